@@ -1,0 +1,85 @@
+// Package bridge is the engine as the page sees it: named calls, JSON in, JSON
+// and one flat array of numbers out. It knows nothing of browsers, so that
+// every call is tested natively.
+package bridge
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+)
+
+// Engine answers calls. Make one with New. It may keep what it has computed
+// between calls; it is not safe for concurrent use.
+type Engine struct {
+	version string
+}
+
+// New returns an engine that states the given version.
+func New(version string) *Engine {
+	return &Engine{version: version}
+}
+
+// Reply is what a call returns: a JSON object, and the numbers its offsets
+// and lengths point into.
+type Reply struct {
+	JSON   []byte
+	Floats []float64
+}
+
+// Progress is how far a long call has come: Done of Of steps, in a few words.
+// SoFar, where not nil, is a JSON value: the best answer yet.
+type Progress struct {
+	Done  int
+	Of    int
+	Say   string
+	SoFar []byte
+}
+
+// Kinds of Error. The page adds superseded, crashed and version_mismatch.
+const (
+	BadRequest = "bad_request"
+	Cancelled  = "cancelled"
+	Internal   = "internal"
+)
+
+// Error is a failed call: Kind for the program, Say for the reader.
+type Error struct {
+	Kind string `json:"kind"`
+	Say  string `json:"say"`
+}
+
+func (e *Error) Error() string { return e.Kind + ": " + e.Say }
+
+// Long tells whether the named call may take so long that it reports progress
+// and may be cancelled. All others return at once and never block.
+func Long(name string) bool {
+	return false
+}
+
+// Call runs the named call. The progress function may be nil. An error is
+// always an *Error.
+func (e *Engine) Call(ctx context.Context, name string, request []byte, progress func(Progress)) (Reply, error) {
+	switch name {
+	case "hello":
+		return e.hello()
+	}
+	return Reply{}, &Error{BadRequest, fmt.Sprintf("The engine knows no call named %q.", name)}
+}
+
+// Hello is the reply to the call hello.
+type Hello struct {
+	Version string `json:"version"`
+}
+
+func (e *Engine) hello() (Reply, error) {
+	return reply(Hello{Version: e.version}, nil)
+}
+
+func reply(v any, floats []float64) (Reply, error) {
+	b, err := json.Marshal(v)
+	if err != nil {
+		return Reply{}, &Error{Internal, "The answer could not be written: " + err.Error()}
+	}
+	return Reply{JSON: b, Floats: floats}, nil
+}
