@@ -2,4 +2,7 @@ module bootfloor
 
 go 1.26
 
-require github.com/hack-pad/safejs v0.1.1
+require (
+	github.com/hack-pad/safejs v0.1.1
+	gonum.org/v1/gonum v0.17.0
+)
