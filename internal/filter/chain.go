@@ -78,9 +78,16 @@ func (c Chain) At(w float64) complex128 {
 	return c.delayed(h, w)
 }
 
-// Response fills dst with the response at each angular frequency of omega,
-// rad/s. It panics if the lengths differ.
-func (c Chain) Response(dst []complex128, omega []float64) {
+// Response returns the response at each angular frequency of omega, rad/s.
+func (c Chain) Response(omega []float64) []complex128 {
+	dst := make([]complex128, len(omega))
+	c.ResponseTo(dst, omega)
+	return dst
+}
+
+// ResponseTo is Response into a slice of the caller's. It panics if the
+// lengths differ.
+func (c Chain) ResponseTo(dst []complex128, omega []float64) {
 	if len(dst) != len(omega) {
 		panic("filter: dst and omega differ in length")
 	}

@@ -142,8 +142,7 @@ func TestResponseEqualsAt(t *testing.T) {
 	for i := range omega {
 		omega[i] = rad(5 + 500*rng.Float64())
 	}
-	got := make([]complex128, len(omega))
-	c.Response(got, omega)
+	got := c.Response(omega)
 	for i, w := range omega {
 		if got[i] != c.At(w) {
 			t.Fatalf("at %g rad/s: %v and %v", w, got[i], c.At(w))
@@ -174,6 +173,6 @@ func BenchmarkResponse400(b *testing.B) {
 		omega[i] = rad(10 * math.Pow(50, float64(i)/399))
 	}
 	for b.Loop() {
-		c.Response(dst, omega)
+		c.ResponseTo(dst, omega)
 	}
 }
