@@ -1,0 +1,186 @@
+package cavity
+
+// space is one parity half of the function space: N_a(x) u_i(y) v_j(z), with
+// the products of u and v cut at a total degree.
+type space struct {
+	mesh   *mesh
+	par    parity
+	yb, zb *basis1
+	iy, iz []int // the factors of each cross-section function
+}
+
+func newSpace(m *mesh, par parity, degree int) *space {
+	sp := &space{mesh: m, par: par}
+	if ly := len(m.knots[0].ys); ly == 1 {
+		sp.yb = legendreBasis(degree, int(par), 2)
+	} else {
+		sp.yb = foldedBasis(ly, degree, par)
+	}
+	if lz := len(m.knots[0].zs) - 1; lz == 1 {
+		sp.zb = legendreBasis(degree, 0, 1)
+	} else {
+		sp.zb = layeredBasis(lz, degree)
+	}
+	for i, di := range sp.yb.degree {
+		for j, dj := range sp.zb.degree {
+			if di+dj <= degree || (di <= 1 && dj <= 1) {
+				sp.iy = append(sp.iy, i)
+				sp.iz = append(sp.iz, j)
+			}
+		}
+	}
+	return sp
+}
+
+func (sp *space) nq() int { return len(sp.iy) }
+func (sp *space) n() int  { return sp.mesh.xnodes() * sp.nq() }
+
+// yWeight is 1 for the centre layer, 2 for the others, which stand for both
+// sides of the centre plane.
+func yWeight(layer int) float64 {
+	if layer == 0 {
+		return 1
+	}
+	return 2
+}
+
+// assemble returns the stiffness int grad u . grad v and the mass int u v over
+// the volume, in the mapped coordinates
+//
+//	grad = (d/dx - (mid_y'+t half_y')/half_y d/dt - (mid_z'+s half_z')/half_z d/ds,
+//	        1/half_y d/dt, 1/half_z d/ds)
+//
+// with volume element half_y half_z dx dt ds. The integrals over the section
+// are products of one-dimensional moments; only x needs quadrature.
+func (sp *space) assemble() (*envelope, *sparse) {
+	m := sp.mesh
+	nq, p := sp.nq(), m.degree
+	first := make([]int, sp.n())
+	for i := range first {
+		node := i / nq
+		e := max(node-1, 0) / p
+		first[i] = e * p * nq
+	}
+	k := newEnvelope(first)
+	mass := newEnvelope(first)
+
+	ys := make([]moments, sp.yb.layers)
+	for l := range ys {
+		ys[l] = sp.yb.moments(l)
+	}
+	zs := make([]moments, sp.zb.layers)
+	for l := range zs {
+		zs[l] = sp.zb.moments(l)
+	}
+	gx, gw := gauss(p + 3)
+	na := p + 1
+	val, der := make([]float64, na), make([]float64, na)
+	size := na * nq
+	ke, me := make([]float64, size*size), make([]float64, size*size)
+	t00, t10, t11 := make([]float64, nq*nq), make([]float64, nq*nq), make([]float64, nq*nq)
+	for e := range m.slabs() {
+		clear(ke)
+		clear(me)
+		dx := m.knots[e+1].x - m.knots[e].x
+		for g, s := range gx {
+			lagrange(m.nodes, s, val, der)
+			w := gw[g] * dx / 2
+			clear(t00)
+			clear(t10)
+			clear(t11)
+			for ly := range ys {
+				a := m.yStrip(e, ly, s)
+				for lz := range zs {
+					sp.section(&ys[ly], &zs[lz], a, m.zStrip(e, lz, s), w*yWeight(ly), t00, t10, t11)
+				}
+			}
+			for a := range na {
+				da := der[a] * 2 / dx
+				for b := range na {
+					db := der[b] * 2 / dx
+					c11, c10, c01, c00 := da*db, da*val[b], val[a]*db, val[a]*val[b]
+					for q := range nq {
+						kr := ke[(a*nq+q)*size+b*nq:]
+						mr := me[(a*nq+q)*size+b*nq:]
+						for r := range nq {
+							kr[r] += c11*t11[q*nq+r] + c10*t10[q*nq+r] + c01*t10[r*nq+q] + c00*t00[q*nq+r]
+							mr[r] += c00 * t11[q*nq+r]
+						}
+					}
+				}
+			}
+		}
+		base := e * p * nq
+		for i := range size {
+			for j := range i + 1 {
+				k.add(base+i, base+j, ke[i*size+j])
+				mass.add(base+i, base+j, me[i*size+j])
+			}
+		}
+	}
+	return k, mass.compress()
+}
+
+// section adds, for one pair of layers at one place along x, the coefficient
+// matrices of N_a N_b (t00), N_a' N_b (t10) and N_a' N_b' (t11).
+func (sp *space) section(y, z *moments, a, b strip, w float64, t00, t10, t11 []float64) {
+	ny, nz, nq := sp.yb.n(), sp.zb.n(), sp.nq()
+	hy, hz := a.half, b.half
+	for q := range nq {
+		for r := range nq {
+			iy, jy := sp.iy[q]*ny+sp.iy[r], sp.iy[r]*ny+sp.iy[q]
+			iz, jz := sp.iz[q]*nz+sp.iz[r], sp.iz[r]*nz+sp.iz[q]
+			y00, z00 := y.m00[iy], z.m00[iz]
+			// <u, (mid'+t half') u'> and its transpose, for both directions
+			ya, yt := a.dmid*y.m01[iy]+a.dhalf*y.e01[iy], a.dmid*y.m01[jy]+a.dhalf*y.e01[jy]
+			za, zt := b.dmid*z.m01[iz]+b.dhalf*z.e01[iz], b.dmid*z.m01[jz]+b.dhalf*z.e01[jz]
+			yd := (1+a.dmid*a.dmid)*y.m11[iy] + a.dmid*a.dhalf*(y.e11[iy]+y.e11[jy]) + a.dhalf*a.dhalf*y.ee11[iy]
+			zd := (1+b.dmid*b.dmid)*z.m11[iz] + b.dmid*b.dhalf*(z.e11[iz]+z.e11[jz]) + b.dhalf*b.dhalf*z.ee11[iz]
+			k := q*nq + r
+			t11[k] += w * hy * hz * y00 * z00
+			t10[k] -= w * (hz*ya*z00 + hy*y00*za)
+			t00[k] += w * (hz/hy*yd*z00 + hy/hz*y00*zd + yt*za + ya*zt)
+		}
+	}
+}
+
+// compress drops the zeros of a symmetric envelope.
+func (e *envelope) compress() *sparse {
+	var big float64
+	for _, v := range e.a {
+		big = max(big, v, -v)
+	}
+	keep := func(v float64) bool { return v > 1e-14*big || v < -1e-14*big }
+	s := &sparse{ptr: make([]int, e.n+1)}
+	for i := range e.n {
+		for j, v := range e.row(i) {
+			if keep(v) {
+				s.ptr[i+1]++
+				if c := j + e.first[i]; c != i {
+					s.ptr[c+1]++
+				}
+			}
+		}
+	}
+	for i := range e.n {
+		s.ptr[i+1] += s.ptr[i]
+	}
+	at := append([]int(nil), s.ptr[:e.n]...)
+	s.col, s.val = make([]int, s.ptr[e.n]), make([]float64, s.ptr[e.n])
+	put := func(i, j int, v float64) {
+		s.col[at[i]], s.val[at[i]] = j, v
+		at[i]++
+	}
+	for i := range e.n {
+		for j, v := range e.row(i) {
+			if keep(v) {
+				c := j + e.first[i]
+				put(i, c, v)
+				if c != i {
+					put(c, i, v)
+				}
+			}
+		}
+	}
+	return s
+}

@@ -1,0 +1,197 @@
+package cavity
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"bootfloor/internal/air"
+)
+
+// Field is a cavity with its air, its losses and its doors: everything about
+// it that does not depend on frequency.
+type Field struct {
+	modes *Modes
+	air   air.Properties
+	abs   Absorption
+	doors []Patch
+
+	phi []float64 // mode n at door i: phi[n*doors+i]
+	// The projected operator on the kept modes, n x n, all over the volume.
+	stiff, mass []float64
+	give        []float64
+	wall        [NumRegions][]float64
+	body        [][]float64
+	// rest are the moments sum over the dropped modes of
+	// phi(i) phi(j) / (lambda + shift)^p, p = 1..4.
+	rest [4][]float64
+}
+
+// Field sets the cavity up for a set of doors.
+func (m *Modes) Field(p air.Properties, a Absorption, doors []Patch) (*Field, error) {
+	if !(p.Density > 0) || !(p.SpeedOfSound > 0) {
+		return nil, errors.New("the air in the cavity has no density or speed of sound; give its temperature and pressure")
+	}
+	if err := a.validate(m.volume); err != nil {
+		return nil, err
+	}
+	for i, d := range doors {
+		for _, v := range []float64{d.Centre.X, d.Centre.Y, d.Centre.Z, d.Area, d.Size.X, d.Size.Y, d.Size.Z} {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				return nil, fmt.Errorf("door %d of the cavity has a place or size that is not a number", i+1)
+			}
+		}
+		if d.Area < 0 || d.Size.X < 0 || d.Size.Y < 0 || d.Size.Z < 0 {
+			return nil, fmt.Errorf("door %d of the cavity has a negative size; give zero for a point", i+1)
+		}
+	}
+	f := &Field{modes: m, air: p, abs: a, doors: doors}
+	f.project()
+	f.residual()
+	return f, nil
+}
+
+// Doors returns the number of doors.
+func (f *Field) Doors() int { return len(f.doors) }
+
+// project puts bodies and surfaces onto the kept modes. A body of volume v is
+// a small rigid obstacle: it takes v out of the compressible air and, because
+// the flow must go round it, half as much again out of the moving air (the
+// monopole and dipole terms of Rayleigh's scattering by a small rigid sphere,
+// The Theory of Sound, 1896, section 335).
+func (f *Field) project() {
+	m, n := f.modes, f.modes.Len()
+	f.stiff, f.mass = make([]float64, n*n), make([]float64, n*n)
+	for i := range n {
+		f.stiff[i*n+i], f.mass[i*n+i] = m.lambda(i), 1
+	}
+	f.wall = m.surfaces()
+	f.give = make([]float64, n*n)
+	var total float64
+	for _, a := range m.shape.Areas() {
+		total += a
+	}
+	for r := range f.wall {
+		axpy(f.abs.Give*m.volume/total, f.wall[r], f.give)
+	}
+	phi := make([]float64, n)
+	grad := [3][]float64{make([]float64, n), make([]float64, n), make([]float64, n)}
+	for _, b := range f.abs.Bodies {
+		absorb := make([]float64, n*n)
+		pts := m.shape.footprint(Patch{Centre: b.Centre, Size: b.Size})
+		for _, p := range pts {
+			m.values(p.Point, phi)
+			m.gradients(p.Point, grad[:])
+			v, s := p.w*b.Volume/m.volume, p.w*b.Surface/m.volume
+			for i := range n {
+				for j := range n {
+					k := i*n + j
+					pp := phi[i] * phi[j]
+					f.mass[k] -= v * pp
+					f.stiff[k] -= 1.5 * v * (grad[0][i]*grad[0][j] + grad[1][i]*grad[1][j] + grad[2][i]*grad[2][j])
+					absorb[k] += s * pp
+				}
+			}
+		}
+		f.body = append(f.body, absorb)
+	}
+	nd := len(f.doors)
+	f.phi = make([]float64, n*nd)
+	for i, d := range f.doors {
+		for _, p := range m.shape.footprint(d) {
+			m.values(p.Point, phi)
+			for k := range n {
+				f.phi[k*nd+i] += p.w * phi[k]
+			}
+		}
+	}
+}
+
+// gradients fills the derivatives of all modes along x, y and z by central
+// differences over a centimetre: the modes are smooth polynomials.
+func (m *Modes) gradients(p Point, grad [][]float64) {
+	const h = 5e-3
+	n := m.Len()
+	lo, hi := make([]float64, n), make([]float64, n)
+	for axis := range 3 {
+		a, b := p, p
+		switch axis {
+		case 0:
+			a.X -= h
+			b.X += h
+		case 1:
+			a.Y -= h
+			b.Y += h
+		case 2:
+			a.Z -= h
+			b.Z += h
+		}
+		a, b = m.shape.Clamp(a), m.shape.Clamp(b)
+		d := math.Abs(b.X-a.X) + math.Abs(b.Y-a.Y) + math.Abs(b.Z-a.Z)
+		m.values(a, lo)
+		m.values(b, hi)
+		for i := range n {
+			grad[axis][i] = (hi[i] - lo[i]) / max(d, 1e-6)
+		}
+	}
+}
+
+// residual computes the moments of the dropped modes from solutions of the
+// static problem K + shift M, less what the kept modes hold of them.
+func (f *Field) residual() {
+	m, nd := f.modes, len(f.doors)
+	for p := range f.rest {
+		f.rest[p] = make([]float64, nd*nd)
+	}
+	for par := range m.halves {
+		h := &m.halves[par]
+		n := h.sp.n()
+		u1, u2 := make([][]float64, nd), make([][]float64, nd)
+		m1, m2 := make([][]float64, nd), make([][]float64, nd)
+		src := make([][]float64, nd)
+		for i, d := range f.doors {
+			b := make([]float64, n)
+			for _, p := range m.shape.footprint(d) {
+				l := h.sp.load(p.Point)
+				axpy(p.w, l.val, b[l.base:l.base+len(l.val)])
+			}
+			src[i] = b
+			u1[i] = append([]float64(nil), b...)
+			h.factor.solve(u1[i])
+			m1[i], m2[i] = make([]float64, n), make([]float64, n)
+			h.mass.mul(u1[i], m1[i])
+			u2[i] = append([]float64(nil), m1[i]...)
+			h.factor.solve(u2[i])
+			h.mass.mul(u2[i], m2[i])
+		}
+		for i := range nd {
+			for j := range i + 1 {
+				k := i*nd + j
+				// times the volume: the modes are scaled to it
+				f.rest[0][k] += m.volume * dot(src[i], u1[j])
+				f.rest[1][k] += m.volume * dot(u1[i], m1[j])
+				f.rest[2][k] += m.volume * dot(u1[i], m2[j])
+				f.rest[3][k] += m.volume * dot(u2[i], m2[j])
+			}
+		}
+	}
+	for n := range m.Len() {
+		q := 1 / (m.lambda(n) + m.shift)
+		for i := range nd {
+			for j := range i + 1 {
+				v := f.phi[n*nd+i] * f.phi[n*nd+j]
+				for p := range f.rest {
+					v *= q
+					f.rest[p][i*nd+j] -= v
+				}
+			}
+		}
+	}
+	for p := range f.rest {
+		for i := range nd {
+			for j := range i {
+				f.rest[p][j*nd+i] = f.rest[p][i*nd+j]
+			}
+		}
+	}
+}

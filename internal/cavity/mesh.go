@@ -1,0 +1,104 @@
+package cavity
+
+import "math"
+
+// mesh is the shape cut into slabs along x. Each slab is one layer of mapped
+// hexahedra: straight layer lines in y (right-hand half only) and in z.
+type mesh struct {
+	degree int       // of the functions along x
+	nodes  []float64 // Gauss-Lobatto nodes on [-1, 1]
+	knots  []knot
+}
+
+// knot is a plane between two slabs. ys holds the outer edges of the y layers
+// from the centre layer outward, zs the layer lines from floor to roof.
+type knot struct {
+	x      float64
+	ys, zs []float64
+}
+
+// strip is one layer at a place within a slab: y = mid + half*t, and the
+// slopes of mid and half along x.
+type strip struct {
+	mid, half, dmid, dhalf float64
+}
+
+func (m *mesh) slabs() int  { return len(m.knots) - 1 }
+func (m *mesh) xnodes() int { return m.slabs()*m.degree + 1 }
+
+// yStrip and zStrip return layer k of slab e at the local coordinate s.
+func (m *mesh) yStrip(e, k int, s float64) strip {
+	a, b := m.knots[e], m.knots[e+1]
+	lo0, lo1 := -a.ys[0], -b.ys[0]
+	if k > 0 {
+		lo0, lo1 = a.ys[k-1], b.ys[k-1]
+	}
+	return between(lo0, a.ys[k], lo1, b.ys[k], b.x-a.x, s)
+}
+
+func (m *mesh) zStrip(e, k int, s float64) strip {
+	a, b := m.knots[e], m.knots[e+1]
+	return between(a.zs[k], a.zs[k+1], b.zs[k], b.zs[k+1], b.x-a.x, s)
+}
+
+func between(lo0, hi0, lo1, hi1, dx, s float64) strip {
+	m0, m1 := (lo0+hi0)/2, (lo1+hi1)/2
+	h0, h1 := (hi0-lo0)/2, (hi1-lo1)/2
+	u := (1 + s) / 2
+	return strip{
+		mid: m0 + u*(m1-m0), half: h0 + u*(h1-h0),
+		dmid: (m1 - m0) / dx, dhalf: (h1 - h0) / dx,
+	}
+}
+
+// locate returns the slab that holds x and the local coordinate in it.
+func (m *mesh) locate(x float64) (e int, s float64) {
+	for e = 0; e < m.slabs()-1 && x > m.knots[e+1].x; e++ {
+	}
+	a, b := m.knots[e].x, m.knots[e+1].x
+	return e, min(max(2*(x-a)/(b-a)-1, -1), 1)
+}
+
+// yLocate and zLocate return the layer and the local coordinate of a place in
+// the section; y is taken on the right-hand side.
+func (m *mesh) yLocate(e int, s, y float64) (k int, t float64) {
+	n := len(m.knots[e].ys)
+	for k = 0; k < n; k++ {
+		st := m.yStrip(e, k, s)
+		if y <= st.mid+st.half || k == n-1 {
+			return k, min(max((y-st.mid)/st.half, -1), 1)
+		}
+	}
+	return n - 1, 1
+}
+
+func (m *mesh) zLocate(e int, s, z float64) (k int, t float64) {
+	n := len(m.knots[e].zs) - 1
+	for k = 0; k < n; k++ {
+		st := m.zStrip(e, k, s)
+		if z <= st.mid+st.half || k == n-1 {
+			return k, min(max((z-st.mid)/st.half, -1), 1)
+		}
+	}
+	return n - 1, 1
+}
+
+// newMesh cuts a shape into slabs no longer than longest.
+func newMesh(s Shape, degree int, longest float64) *mesh {
+	m := &mesh{degree: degree, nodes: lobatto(degree)}
+	for i, st := range s.Stations {
+		if i > 0 {
+			p := s.Stations[i-1]
+			n := int(math.Ceil((st.X - p.X) / longest * (1 - 1e-9)))
+			for k := 1; k < n; k++ {
+				m.knots = append(m.knots, plainKnot(s.At(p.X+(st.X-p.X)*float64(k)/float64(n))))
+			}
+		}
+		m.knots = append(m.knots, plainKnot(st))
+	}
+	return m
+}
+
+func plainKnot(st Station) knot {
+	return knot{x: st.X, ys: []float64{st.Width / 2}, zs: []float64{st.Floor, st.Roof}}
+}

@@ -1,0 +1,186 @@
+package cavity
+
+import (
+	"math"
+	"sort"
+)
+
+// Options sets the accuracy of Solve. The zero value is the default.
+type Options struct {
+	// Cut is the highest wavenumber of a mode that is kept, rad/m. 0 means
+	// that of 300 Hz in air at 20 C.
+	Cut float64
+	// Degree is the total polynomial degree over the cross-section, and
+	// XDegree that along the cavity. 0 means chosen from the shape.
+	Degree, XDegree int
+	// Longest is the longest element along the cavity, m. 0 means 0.9.
+	Longest float64
+}
+
+const defaultCut = 2 * math.Pi * 300 / 343.2
+
+func (o Options) filled() Options {
+	if o.Cut <= 0 {
+		o.Cut = defaultCut
+	}
+	if o.Degree <= 0 {
+		o.Degree = 5
+	}
+	if o.XDegree <= 0 {
+		o.XDegree = 3
+	}
+	if o.Longest <= 0 {
+		o.Longest = 0.9
+	}
+	return o
+}
+
+// Modes holds the rigid-wall modes of a shape, and what the dropped ones add.
+// It depends on nothing but the shape, and is never changed after Solve, so
+// that it may be cached and shared.
+type Modes struct {
+	shape  Shape
+	volume float64
+	shift  float64
+	cut    float64
+	halves [2]half
+	order  []modeRef
+}
+
+// half is the part of the solution with one parity about the centre plane.
+type half struct {
+	sp     *space
+	mass   *sparse
+	factor *envelope // of K + shift M
+	lambda []float64 // squared wavenumbers
+	vecs   [][]float64
+}
+
+// modeRef points to one mode, in rising order of frequency over both halves.
+type modeRef struct {
+	par   parity
+	index int
+}
+
+// Solve finds the rigid-wall modes of a shape up to the cut-off of the
+// options: the Galerkin solution of Helmholtz's equation on mapped elements
+// along the car with polynomials over the section, split into the functions
+// that are even and odd about the centre plane.
+func Solve(s Shape, o Options) (*Modes, error) {
+	if err := s.Validate(); err != nil {
+		return nil, err
+	}
+	o = o.filled()
+	md := &Modes{shape: s, volume: s.Volume(), cut: o.Cut}
+	l := max(s.Length(), 1)
+	md.shift = 5 / (l * l)
+	mesh := newMesh(s, o.XDegree, o.Longest)
+	for par := even; par <= odd; par++ {
+		h := half{sp: newSpace(mesh, par, o.Degree)}
+		k, m := h.sp.assemble()
+		h.mass = m
+		h.factor = shifted(k, m, md.shift)
+		h.factor.factor()
+		var err error
+		h.lambda, h.vecs, err = lowest(k, m, h.factor, md.shift, o.Cut*o.Cut)
+		if err != nil {
+			return nil, err
+		}
+		for i := range h.vecs {
+			normalise(h.vecs[i], math.Sqrt(md.volume))
+			md.order = append(md.order, modeRef{par, i})
+		}
+		if par == even && len(h.lambda) > 0 {
+			h.lambda[0] = 0 // the uniform mode, exactly
+		}
+		md.halves[par] = h
+	}
+	sort.SliceStable(md.order, func(i, j int) bool { return md.lambda(i) < md.lambda(j) })
+	return md, nil
+}
+
+// normalise scales a mode to a mean square of one over the volume, largest
+// coefficient positive so that its sign does not depend on the solver.
+func normalise(v []float64, scale float64) {
+	big := 0.0
+	for _, x := range v {
+		if math.Abs(x) > math.Abs(big)*(1+1e-6) {
+			big = x
+		}
+	}
+	if big < 0 {
+		scale = -scale
+	}
+	for i := range v {
+		v[i] *= scale
+	}
+}
+
+func (m *Modes) lambda(n int) float64 {
+	r := m.order[n]
+	return m.halves[r.par].lambda[r.index]
+}
+
+// Len returns the number of modes kept, the uniform one included.
+func (m *Modes) Len() int { return len(m.order) }
+
+// Shape returns the shape that was solved.
+func (m *Modes) Shape() Shape { return m.shape }
+
+// Volume returns the volume of the shape, m3.
+func (m *Modes) Volume() float64 { return m.volume }
+
+// Wavenumber returns k_n, rad/m, of mode n in rising order; mode 0 is the
+// uniform one with k = 0. The frequency is k c / (2 pi).
+func (m *Modes) Wavenumber(n int) float64 { return math.Sqrt(m.lambda(n)) }
+
+// Odd reports whether mode n changes sign across the centre plane.
+func (m *Modes) Odd(n int) bool { return m.order[n].par == odd }
+
+// Value returns phi_n at a point, scaled so that the mean of phi_n^2 over the
+// volume is one. A point outside is moved onto the surface first.
+func (m *Modes) Value(n int, p Point) float64 {
+	r := m.order[n]
+	h := &m.halves[r.par]
+	l := h.sp.load(m.shape.Clamp(p))
+	return l.dot(h.vecs[r.index])
+}
+
+// load is the vector of all functions of a space at one point, the few that
+// are not zero.
+type load struct {
+	base int
+	val  []float64
+}
+
+func (l load) dot(v []float64) float64 { return dot(l.val, v[l.base:l.base+len(l.val)]) }
+
+// load evaluates the space at a point of the shape.
+func (sp *space) load(p Point) load {
+	m := sp.mesh
+	e, s := m.locate(p.X)
+	na, nq := m.degree+1, sp.nq()
+	nv, nd := make([]float64, na), make([]float64, na)
+	lagrange(m.nodes, s, nv, nd)
+	ky, ty := m.yLocate(e, s, math.Abs(p.Y))
+	sign := 1.0
+	if p.Y < 0 {
+		if ky == 0 {
+			ty = -ty
+		} else if sp.par == odd {
+			sign = -1
+		}
+	}
+	kz, tz := m.zLocate(e, s, p.Z)
+	u, du := make([]float64, sp.yb.n()), make([]float64, sp.yb.n())
+	v, dv := make([]float64, sp.zb.n()), make([]float64, sp.zb.n())
+	sp.yb.eval(ky, ty, u, du)
+	sp.zb.eval(kz, tz, v, dv)
+	l := load{base: e * m.degree * nq, val: make([]float64, na*nq)}
+	for a := range na {
+		for q := range nq {
+			l.val[a*nq+q] = sign * nv[a] * u[sp.iy[q]] * v[sp.iz[q]]
+		}
+	}
+	return l
+}
