@@ -1,0 +1,61 @@
+package job
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// Levels of a finding. An error stops the calculation, a warning says that an
+// answer may mislead, a note is only worth knowing.
+const (
+	LevelError   = "error"
+	LevelWarning = "warning"
+	LevelNote    = "note"
+)
+
+// Finding is one sentence about one value of the document.
+type Finding struct {
+	At    string `json:"at"`    // JSON pointer of the value, "" for the whole document
+	Level string `json:"level"` // error | warning | note
+	Say   string `json:"say"`   // the field in plain words, what is wrong, what would do
+}
+
+// Errorf makes a finding that stops the calculation.
+func Errorf(at, format string, args ...any) Finding {
+	return Finding{At: at, Level: LevelError, Say: fmt.Sprintf(format, args...)}
+}
+
+// Warnf makes a finding about an answer that may mislead.
+func Warnf(at, format string, args ...any) Finding {
+	return Finding{At: at, Level: LevelWarning, Say: fmt.Sprintf(format, args...)}
+}
+
+// Notef makes a finding that is only worth knowing.
+func Notef(at, format string, args ...any) Finding {
+	return Finding{At: at, Level: LevelNote, Say: fmt.Sprintf(format, args...)}
+}
+
+// HasError reports whether any finding stops the calculation.
+func HasError(findings []Finding) bool {
+	for _, f := range findings {
+		if f.Level == LevelError {
+			return true
+		}
+	}
+	return false
+}
+
+// Number writes v for a sentence: shortest exact form, no exponent for the
+// sizes that a job holds, with its unit after a space.
+func Number(v float64, unit string) string {
+	format := byte('f')
+	if a := math.Abs(v); a >= 1e7 || (a != 0 && a < 1e-6) {
+		format = 'g'
+	}
+	s := strconv.FormatFloat(v, format, -1, 64)
+	if unit != "" {
+		s += " " + unit
+	}
+	return s
+}
