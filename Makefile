@@ -10,7 +10,7 @@ GOROOT    = $(shell $(GO) env GOROOT)
 WASM_ENV  = env -i PATH="$$PATH" HOME="$$HOME" GOOS=js GOARCH=wasm
 WASM_EXEC = $(GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: help build run single test check bench browsers clean
+.PHONY: help build run single test check bench types clean
 
 help:
 	@echo 'make run     build the page and open it (PORT=$(PORT))'
@@ -32,6 +32,10 @@ have-go:
 	@command -v $(GO) >/dev/null || { echo 'Go is missing: install Go 1.26 or newer from your system or from the Go project, then try again.'; exit 1; }
 have-node:
 	@command -v node >/dev/null && command -v npm >/dev/null || { echo 'Node is missing: install Node.js 20 or newer with npm, then try again.'; exit 1; }
+
+# The page's types of the job document, from the Go that defines it.
+types: have-go
+	$(GO) run ./internal/tools/jobtypes > build-types.tmp && mv build-types.tmp www/app/job.d.ts
 
 clean:
 	rm -rf dist build
