@@ -7,17 +7,21 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+
+	"bootfloor/internal/job"
+	"bootfloor/internal/system"
 )
 
 // Engine answers calls. Make one with New. It may keep what it has computed
 // between calls; it is not safe for concurrent use.
 type Engine struct {
 	version string
+	solver  *system.Solver
 }
 
 // New returns an engine that states the given version.
 func New(version string) *Engine {
-	return &Engine{version: version}
+	return &Engine{version: version, solver: system.NewSolver()}
 }
 
 // Reply is what a call returns: a JSON object, and the numbers its offsets
@@ -63,17 +67,26 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 	switch name {
 	case "hello":
 		return e.hello()
+	case "evaluate":
+		return e.evaluate(request)
 	}
 	return Reply{}, &Error{BadRequest, fmt.Sprintf("The engine knows no call named %q.", name)}
 }
 
 // Hello is the reply to the call hello.
 type Hello struct {
-	Version string `json:"version"`
+	Version  string           `json:"version"`
+	Bodies   []job.Body       `json:"bodies"`
+	Finishes []job.FinishName `json:"finishes"`
+	Limits   []job.Limit      `json:"limits"`
+	Demo     job.Job          `json:"demo"`
 }
 
 func (e *Engine) hello() (Reply, error) {
-	return reply(Hello{Version: e.version}, nil)
+	return reply(Hello{
+		Version: e.version, Bodies: job.Bodies(), Finishes: job.Finishes(),
+		Limits: job.Limits(), Demo: job.Demo(),
+	}, nil)
 }
 
 func reply(v any, floats []float64) (Reply, error) {
