@@ -25,6 +25,9 @@ type Field struct {
 	// rest are the moments sum over the dropped modes of
 	// phi(i) phi(j) / (lambda + shift)^p, p = 1..4.
 	rest [4][]float64
+	// static holds, for each parity, F f and F M F f of every door's load f,
+	// F the inverse of K + shift M.
+	static [2][2][][]float64
 }
 
 // Field sets the cavity up for a set of doors.
@@ -164,6 +167,7 @@ func (f *Field) residual() {
 			h.factor.solve(u2[i])
 			h.mass.mul(u2[i], m2[i])
 		}
+		f.static[par] = [2][][]float64{u1, u2}
 		for i := range nd {
 			for j := range i + 1 {
 				k := i*nd + j

@@ -44,6 +44,10 @@ func (f *Field) Transfer(omega []float64) *Transfer {
 	return t
 }
 
+// restRange is how far, in k^2 over that of the cut-off, the power series for
+// the dropped modes is trusted.
+const restRange = 0.6
+
 // solver holds the work space of one run over frequency.
 type solver struct {
 	f      *Field
@@ -51,6 +55,7 @@ type solver struct {
 	a      []complex128
 	d      []complex128
 	y      []complex128
+	beta   [NumRegions]float64 // admittances at the present frequency
 	loss   []float64
 }
 
@@ -93,47 +98,58 @@ func (f *Field) blocks() [][]int {
 	return [][]int{part[even], part[odd]}
 }
 
+// losses sets the admittances at omega, none less than a bare wall's.
+func (s *solver) losses(omega float64) {
+	f := s.f
+	floor := wallLoss(f.air, omega)
+	for r := range s.beta {
+		s.beta[r] = max(f.abs.Region[r].at(omega), floor)
+	}
+	for b := range s.loss {
+		s.loss[b] = max(f.abs.Bodies[b].at(omega), floor)
+	}
+}
+
+// fill writes the lower half of Lambda - k^2 M + j k B of one block of modes.
+func (s *solver) fill(modes []int, k float64) {
+	f, n, nb := s.f, s.f.modes.Len(), len(modes)
+	for p, i := range modes {
+		for q, j := range modes[:p+1] {
+			e := i*n + j
+			b := 0.0
+			for r := range s.beta {
+				b += s.beta[r] * f.wall[r][e]
+			}
+			for r := range f.body {
+				b += s.loss[r] * f.body[r][e]
+			}
+			s.a[p*nb+q] = complex(f.stiff[e]-k*k*(f.mass[e]+f.give[e]), k*b)
+		}
+	}
+}
+
 // impedance fills z for one frequency.
 func (s *solver) impedance(omega float64, z []complex128) {
 	f := s.f
-	n, nd := f.modes.Len(), len(f.doors)
+	nd := len(f.doors)
 	rho, c := f.air.Density, f.air.SpeedOfSound
 	k := omega / c
 	k2 := k * k
-	floor := wallLoss(f.air, omega)
-	var beta [NumRegions]float64
-	for r := range beta {
-		beta[r] = max(f.abs.Region[r].at(omega), floor)
-	}
-	for b := range f.body {
-		s.loss[b] = max(f.abs.Bodies[b].at(omega), floor)
-	}
+	s.losses(omega)
 	scale := complex(0, omega*rho/f.modes.volume)
 
 	// The dropped modes: a power series in k^2, held constant where it would
 	// leave its range.
 	cut := f.modes.cut
-	x := f.modes.shift + min(k2, 0.6*cut*cut)
+	x := f.modes.shift + min(k2, restRange*cut*cut)
 	for i := range z {
 		r := ((f.rest[3][i]*x+f.rest[2][i])*x+f.rest[1][i])*x + f.rest[0][i]
 		z[i] = scale * complex(r, 0)
 	}
 	for _, modes := range s.blocks {
 		nb := len(modes)
-		a, y := s.a, s.y
-		for p, i := range modes {
-			for q, j := range modes[:p+1] {
-				e := i*n + j
-				b := 0.0
-				for r := range beta {
-					b += beta[r] * f.wall[r][e]
-				}
-				for r := range f.body {
-					b += s.loss[r] * f.body[r][e]
-				}
-				a[p*nb+q] = complex(f.stiff[e]-k2*(f.mass[e]+f.give[e]), k*b)
-			}
-		}
+		y := s.y
+		s.fill(modes, k)
 		for p, i := range modes {
 			for j := range nd {
 				y[p*nd+j] = complex(f.phi[i*nd+j], 0)
@@ -155,6 +171,36 @@ func (s *solver) impedance(omega float64, z []complex128) {
 			z[j*nd+i] = z[i*nd+j]
 		}
 	}
+}
+
+// amplitudes returns those of the kept modes for given door flows, without the
+// common factor j omega rho / V.
+func (f *Field) amplitudes(omega float64, flow []complex128) []complex128 {
+	n, nd := f.modes.Len(), len(f.doors)
+	s := f.newSolver()
+	s.y = make([]complex128, n)
+	s.losses(omega)
+	k := omega / f.air.SpeedOfSound
+	out := make([]complex128, n)
+	for _, modes := range s.blocks {
+		nb := len(modes)
+		s.fill(modes, k)
+		for p, i := range modes {
+			s.y[p] = 0
+			for j := range nd {
+				s.y[p] += flow[j] * complex(f.phi[i*nd+j], 0)
+			}
+		}
+		s.eliminate(nb, 1, k*k)
+		for p := nb - 1; p >= 0; p-- {
+			v := s.y[p] * s.d[p]
+			for i := p + 1; i < nb; i++ {
+				v -= s.a[i*nb+p] * s.d[p] * out[modes[i]]
+			}
+			out[modes[p]] = v
+		}
+	}
+	return out
 }
 
 // eliminate factors the complex symmetric matrix a = L D L^T, n x n, in its
