@@ -1,0 +1,215 @@
+// One chart: curves over frequency, drawn in SVG. It owns its elements; new
+// data only rewrites attributes.
+
+import { el, freshId, setAttr, setText, svg } from './dom.js';
+import { formatHz, formatNumber } from './format.js';
+import { curvePath, extremes, valueAt } from './chart-path.js';
+import { chooseSpan, frequencyAxis } from './chart-scale.js';
+import { ChartPaper } from './chart-paper.js';
+import { showTable } from './chart-table.js';
+import { say } from './words.js';
+
+/**
+ * One curve. Its kind decides ink and dash (style sheet).
+ * @typedef {object} Series
+ * @property {string} key
+ * @property {string} label
+ * @property {'sub'|'doors'|'sum'|'free'|'guide'} kind
+ * @property {ArrayLike<number>} values one per frequency
+ * @property {number} [labelHz] where its name stands on the paper
+ * @property {'above'|'below'} [labelSide]
+ * @property {boolean} [quiet] takes no part in choosing the span
+ */
+
+/**
+ * @typedef {object} ChartData
+ * @property {Float64Array} freq Hz, ascending
+ * @property {Series[]} series
+ * @property {{value: number, label: string}[]} [marks] level lines
+ * @property {{hz: number, label: string}[]} [places] upright lines
+ * @property {{from: number, to: number, label: string}[]} [runs] spans along the foot, in Hz
+ * @property {string} summary one sentence
+ * @property {string} unit
+ * @property {number} digits
+ * @property {number} [scale] document to shown unit
+ */
+
+/**
+ * @typedef {object} ChartOptions
+ * @property {string} title
+ * @property {import('./chart-scale.js').SpanRule} span
+ * @property {import('./chart-cursor.js').Cursor} cursor
+ * @property {boolean} [large]
+ */
+
+export class Chart {
+  /** @param {ChartOptions} options */
+  constructor(options) {
+    this.options = options;
+    /** @type {ChartData|null} */
+    this.data = null;
+    /** @type {[number, number]|null} */
+    this.span = null;
+    this.width = 0;
+    this.height = 0;
+    /** @type {Map<string, {path: SVGPathElement, label: SVGTextElement, dot: SVGCircleElement, value: HTMLElement, item: HTMLElement, name: HTMLElement}>} */
+    this.lines = new Map();
+
+    const id = freshId('chart');
+    this.summary = el('p', { class: 'summary', id: `${id}-say` });
+    this.readout = el('ul', { class: 'readout' });
+    this.at = el('li', { class: 'at' });
+    this.readout.append(this.at);
+    this.heading = el('h3', { id: `${id}-title` }, options.title);
+    this.paper = new ChartPaper(`${id}-clip`);
+    this.plot = el('div', { class: 'plot' }, this.paper.svg);
+    setAttr(this.paper.svg, 'role', 'img');
+    setAttr(this.paper.svg, 'aria-labelledby', `${id}-title ${id}-say`);
+    this.table = el('button', { type: 'button', class: 'quiet', 'aria-label': say('table_title', { chart: options.title }), onclick: () => this.#showTable() }, say('show_table'));
+    this.root = el('figure', { class: options.large ? 'chart large' : 'chart' },
+      el('figcaption', {}, el('div', { class: 'chart-head' }, this.heading, this.table), this.summary),
+      this.plot, this.readout);
+
+    options.cursor.subscribe(() => this.#drawCursor());
+    this.plot.addEventListener('pointermove', (e) => this.#point(e));
+    this.plot.addEventListener('pointerdown', (e) => this.#point(e));
+    new ResizeObserver(([entry]) => {
+      if (!entry) return;
+      this.width = Math.round(entry.contentRect.width);
+      this.height = Math.round(entry.contentRect.height);
+      this.#draw();
+    }).observe(this.plot);
+  }
+
+  /**
+   * Shows new columns. Cheap: no element is made unless a series is new.
+   * @param {ChartData} data
+   */
+  update(data) {
+    this.data = data;
+    this.#draw();
+  }
+
+  #draw() {
+    const { data, width, height, paper } = this;
+    if (!data || width < 60 || height < 60) return;
+    const fromHz = /** @type {number} */ (data.freq[0]);
+    const toHz = /** @type {number} */ (data.freq[data.freq.length - 1]);
+    const k = data.scale ?? 1;
+
+    let low = Infinity;
+    let high = -Infinity;
+    for (const s of data.series) {
+      if (s.quiet) continue;
+      const e = extremes(s.values);
+      low = Math.min(low, e.low * k);
+      high = Math.max(high, e.high * k);
+    }
+    if (!Number.isFinite(low) || !Number.isFinite(high)) return;
+    this.span = chooseSpan(this.options.span, low, high, this.span);
+    const [foot, top] = this.span;
+    const area = paper.frame({ width, height, fromHz, toHz, foot, top, runs: Boolean(data.runs?.length), unit: data.unit });
+    this.area = area;
+    this.axis = frequencyAxis(fromHz, toHz, area.left, area.right);
+
+    const perUnit = (area.foot - area.top) / (top - foot);
+    const y0 = area.foot + foot * perUnit;
+    this.toY = (/** @type {number} */ shown) => y0 - shown * perUnit;
+    if (!this.xs || this.xsFor !== data.freq || this.xsWidth !== width) {
+      const { toPx } = this.axis;
+      this.xs = data.freq.map((hz) => toPx(hz));
+      this.xsFor = data.freq;
+      this.xsWidth = width;
+    }
+    for (const s of data.series) {
+      const line = this.#line(s);
+      setAttr(line.path, 'd', curvePath(this.xs, s.values, y0, perUnit * k, area.foot + 200, area.top - 200));
+      this.#placeLabel(s, line.label, k);
+      setText(line.name, s.label);
+    }
+    for (const [key, line] of this.lines) {
+      const shown = data.series.some((s) => s.key === key);
+      for (const part of [line.path, line.label, line.dot]) setAttr(part, 'display', shown ? null : 'none');
+      line.item.hidden = !shown;
+    }
+    paper.marks(data.marks ?? [], data.places ?? [], data.runs ?? [], this.toY, this.axis.toPx);
+    setText(this.summary, data.summary);
+    this.#drawCursor();
+  }
+
+  /** @param {Series} s */
+  #line(s) {
+    let line = this.lines.get(s.key);
+    if (!line) {
+      const kind = `curve ${s.kind}`;
+      const value = el('b');
+      const name = el('span', {}, s.label);
+      line = {
+        path: svg('path', { class: kind }),
+        label: svg('text', { class: `label ${s.kind}` }),
+        dot: svg('circle', { class: `dot ${s.kind}`, r: 3.5 }),
+        value,
+        name,
+        item: el('li', {}, svg('svg', { class: 'swatch', width: 26, height: 8, 'aria-hidden': 'true' }, svg('path', { class: kind, d: 'M1 4H25' })), name, ' ', value),
+      };
+      this.paper.curves.append(line.path);
+      this.paper.over.append(line.label, line.dot);
+      this.readout.append(line.item);
+      this.lines.set(s.key, line);
+    }
+    return line;
+  }
+
+  /**
+   * @param {Series} s
+   * @param {SVGTextElement} label
+   * @param {number} k
+   */
+  #placeLabel(s, label, k) {
+    const { axis, toY, data, area } = this;
+    if (!axis || !toY || !data || !area || s.labelHz === undefined) return;
+    const y = toY(valueAt(data.freq, s.values, s.labelHz) * k);
+    const away = s.labelSide === 'below' ? 16 : -8;
+    const inside = y > area.top - 4 && y < area.foot - 2;
+    setText(label, s.label);
+    setAttr(label, 'x', Math.round(axis.toPx(s.labelHz)));
+    setAttr(label, 'y', Math.round(Math.max(area.top + 12, y + away)));
+    setAttr(label, 'visibility', inside ? null : 'hidden');
+  }
+
+  #drawCursor() {
+    const { data, axis, toY, area } = this;
+    if (!data || !axis || !toY || !area) return;
+    const { hz } = this.options.cursor;
+    const x = Math.round(axis.toPx(hz) * 10) / 10;
+    this.paper.cursorAt(x);
+    setText(this.at, formatHz(hz));
+    for (const s of data.series) {
+      const line = this.lines.get(s.key);
+      if (!line) continue;
+      const shown = valueAt(data.freq, s.values, hz) * (data.scale ?? 1);
+      const y = toY(shown);
+      const inside = Number.isFinite(y) && y >= area.top && y <= area.foot;
+      setAttr(line.dot, 'cx', x);
+      setAttr(line.dot, 'cy', inside ? Math.round(y * 10) / 10 : 0);
+      setAttr(line.dot, 'visibility', inside ? null : 'hidden');
+      setText(line.value, Number.isFinite(shown) ? `${formatNumber(shown, data.digits, true)}\u00a0${data.unit}` : '–');
+    }
+  }
+
+  /** @param {PointerEvent} e */
+  #point(e) {
+    if (!this.axis || (e.type === 'pointermove' && e.pointerType !== 'mouse' && e.buttons === 0)) return;
+    this.options.cursor.set(this.axis.toHz(e.clientX - this.plot.getBoundingClientRect().left));
+  }
+
+  #showTable() {
+    const { data } = this;
+    if (!data) return;
+    const k = data.scale ?? 1;
+    showTable(this.options.title, [
+      { name: say('frequency'), unit: 'Hz', values: data.freq, digits: 1 },
+      ...data.series.map((s) => ({ name: s.label, unit: data.unit, digits: data.digits + 1, values: k === 1 ? s.values : Array.from(s.values, (v) => v * k) })),
+    ]);
+  }
+}

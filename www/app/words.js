@@ -1,0 +1,149 @@
+// What the page says, in one place. {boot} and its like become the words of
+// the reader's choice; {name} anything else is filled in by the caller.
+
+/** @typedef {'british'|'american'} Dialect */
+
+/** @type {Record<Dialect, Record<string, string>>} */
+const DIALECT = {
+  british: { boot: 'boot', Boot: 'Boot', tyre: 'tyre', litres: 'litres', colour: 'colour', bonnet: 'bonnet', windscreen: 'windscreen', estate: 'estate', saloon: 'saloon', aluminium: 'aluminium' },
+  american: { boot: 'trunk', Boot: 'Trunk', tyre: 'tire', litres: 'liters', colour: 'color', bonnet: 'hood', windscreen: 'windshield', estate: 'wagon', saloon: 'sedan', aluminium: 'aluminum' },
+};
+
+const WORDS = {
+  product: 'Bootfloor',
+  tagline: 'Which sub, in which box, in this car',
+  demo_note: 'Demo job: an invented car and invented speakers. Change anything; make it yours.',
+  working: 'Working it out…',
+  stale: 'The picture shows the last values that could be calculated.',
+  engine_trouble: 'The calculation stopped: {why}',
+  skip: 'Skip to the answer',
+  answer_region: 'Answer',
+  car_region: 'The car, from the side',
+  plan_region: 'The car, from above',
+  curves_region: 'Curves',
+  sheet_region: 'Settings',
+  hint_drag: 'Drag the top of the box, or touch any part to change it.',
+  hint_drag_short: 'Touch a part to change it.',
+  side_view: 'Side',
+  plan_view: 'Plan',
+  view_choice: 'View of the car',
+
+  undo: 'Undo', redo: 'Redo', menu_job: 'Job', menu_view: 'View',
+  open_file: 'Open a job file…', save_file: 'Save to a file', new_job: 'Start again from the demo',
+  title: 'Name of this job',
+  units: 'Units', metric: 'Metric', imperial: 'Imperial',
+  theme: 'Theme', theme_auto: 'As the device', theme_light: 'Light', theme_dark: 'Dark', theme_sun: 'Sunlight',
+  dialect: 'Words', british: 'Boot, tyre', american: 'Trunk, tire',
+  file_refused: 'That file could not be opened: {why}',
+  file_opened: 'Opened {name}. Undo brings back the job you had.',
+
+  part_cabin: 'Cabin', part_doors: 'Doors', part_seats: 'Seats', part_amplifier: 'Amplifier', part_sub: 'Sub', part_box: 'Box',
+  part_open: '{part}: {value}. Change it',
+  close: 'Close', close_sheet: 'Close {part}',
+  assumed: 'assumed',
+  assumed_help: 'Nobody measured or chose this value. Change it where it stands.',
+  more: 'More',
+
+  box_type: 'Type', box_sealed: 'Sealed', box_vented: 'Vented', box_infinite_baffle: 'Infinite baffle',
+  box_passive_radiator: 'Passive radiator', box_bandpass4: 'Band-pass', box_bandpass6_series: 'Band-pass, 6th order, series',
+  box_bandpass6_parallel: 'Band-pass, 6th order, parallel', box_line: 'Quarter-wave', box_aperiodic: 'Aperiodic',
+  net_volume: 'Net volume', tuning: 'Port tuning', port_shape: 'Port', port_round: 'Round', port_slot: 'Slot',
+  port_diameter: 'Port diameter', port_width: 'Slot width', port_height: 'Slot height', port_count: 'Number of ports',
+  port_length: 'Port length', port_computed: 'worked out from the tuning',
+  lining: 'Lining', lining_none: 'None', lining_some: 'Walls lined', lining_full: 'Filled',
+  panel: 'Panel thickness', outside: 'Outside size', box_width: 'Outside width', box_depth: 'Outside depth', box_height: 'Outside height',
+  fires: 'Cone fires', fires_up: 'Up', fires_down: 'Down', fires_front: 'Forward', fires_rear: 'Rearward', fires_left: 'Left', fires_right: 'Right',
+  box_ql: 'Box leak loss QL', place_x: 'Cone from the front of the cabin', place_y: 'Cone off the centre line', place_z: 'Cone above the floor', gap: 'Gap in front of the cone',
+  outside_value: '{w} × {h} × {d}', outside_note: 'wide, high, deep; the height follows the volume',
+  too_high: 'At {h} the box stands higher than the {boot} ({boot_h}).',
+  resonance: 'Resonance in the box', q_total: 'Damping of the system, Qtc',
+
+  driver: 'Driver', driver_name: 'Name', size: 'Nominal size', count_of_drivers: 'Drivers', wiring: 'Wiring',
+  series: 'In series', parallel: 'Strings in parallel', typical: 'Typical values, not of a real driver',
+  fs: 'Resonance fs', qts: 'Total Q, Qts', qes: 'Electrical Q, Qes', qms: 'Mechanical Q, Qms', vas: 'Vas', sd: 'Cone area Sd', re: 'Coil resistance Re', le: 'Coil inductance Le',
+  xmax: 'Cone travel Xmax', power: 'Rated power', bl: 'Force factor Bl', mms: 'Moving mass Mms', driver_depth: 'Mounting depth', driver_volume: 'Volume it takes up',
+  derived: 'Worked out', stated: 'From the data sheet', not_stated: 'not stated',
+
+  amp_sub: 'Sub channel', amp_doors: 'Door channel',
+  rated_w: 'Power', rated_ohm: 'stated at', min_ohm: 'Lowest load allowed', cable_m: 'Speaker cable, one way', cable_mm2: 'Cable, copper area',
+  lowpass: 'Low-pass', highpass: 'High-pass', corner: 'Frequency', slope: 'Slope', slope_value: '{db} dB an octave', shape: 'Shape',
+  butterworth: 'Butterworth', linkwitz_riley: 'Linkwitz-Riley', bessel: 'Bessel', off: 'Off', on: 'On',
+  gain: 'Gain', delay: 'Delay', polarity: 'Polarity', normal: 'Normal', inverted: 'Inverted',
+  drive: 'Voltage at full power', load_min: 'Lowest load met',
+  caution_fuse: 'Fuse the supply cable close to the battery, to suit the cable. Wiring is work for a qualified person; local rules apply.',
+  caution_box: 'A box is heavy in a crash. Fix it to the car’s structure, clear of air-bags, and follow local rules.',
+  caution_hearing: 'Levels like these harm hearing within minutes. Keep listening short, and wear protection while you test.',
+
+  doors_fitted: 'Door speakers', fitted: 'Fitted', none: 'None', door_volume: 'Air in the door', door_leak: 'Holes in the inner skin', door_place: 'Place in the door',
+
+  seat_counts: 'Seat that counts most', on_board: 'On board', occupied: 'Occupied', seat_x: 'Ears from the front', seat_z: 'Ears above the floor', seat_y: 'Off the centre line',
+  seat_wheel: 'At the wheel', seat_passenger: 'Front passenger', seat_rear_right: 'Rear right', seat_rear_left: 'Rear left', seat_rear_middle: 'Rear middle',
+  aim: 'Wish', aim_lowest: 'Lowest note', aim_level: 'Level',
+
+  body: 'Body style', cabin_length: 'Length', cabin_width: 'Width', cabin_height: 'Height', cabin_volume: 'Air in the cabin',
+  body_small_hatch: 'Small hatch', body_hatch: 'Hatch', body_saloon: '{Saloon}', body_estate: '{Estate}', body_off_roader_short: 'Short off-roader', body_off_roader_long: 'Long off-roader',
+  body_panel_van: 'Panel van', body_pick_up: 'Pick-up cab', body_coupe: 'Coupe', body_open_car: 'Open car',
+  body_change: 'Choosing a body style replaces the car’s dimensions by typical ones. Undo brings yours back.',
+  cabin_stations: 'This cabin is described by {n} cross-sections.',
+  leak: 'Gaps and vents', glass: 'Share of glass', panel_give: 'Give of the panels', finish: 'What it is made of',
+  finish_floor: 'Floor', finish_roof: 'Roof', finish_sides: 'Sides', finish_front: 'Front', finish_rear: 'Rear',
+  boot: '{Boot}', boot_length: '{Boot} length', boot_width: '{Boot} width', boot_height: '{Boot} height', boot_floor: '{Boot} floor above cabin floor', boot_x: 'Seat back from the front', boot_slope: 'Lean of the seat back',
+  air: 'Air', temperature: 'Temperature', unity: 'The cabin lifts the bass below', half_wave: 'Half a wave fits the length at', first_modes: 'First standing waves',
+
+  bad_number: '“{text}” is not a number. Type one, such as {example}.',
+  bad_unit: '“{text}” has a unit that does not belong here. Use {unit}.',
+  bad_range: '{label} must be from {min} to {max}.',
+  bad_empty: 'Type a value from {min} to {max}.',
+
+  seat_shown: 'Heard at', cursor: 'Frequency', cursor_value: '{hz}: {level} dB at the seat', cursor_plain: '{hz}',
+  show_free: 'Without the car', show_table: 'Table', table_title: '{chart}: table', save_csv: 'Save as CSV', frequency: 'Frequency',
+  c_level: 'Level at the seat', c_gain: 'What the car adds', c_max: 'Loudest it can play', c_travel: 'Cone travel', c_air: 'Air speed in the port', c_load: 'Load on the amplifier', c_delay: 'Group delay',
+  s_sub: 'Sub', s_doors: 'Doors', s_sum: 'Together', s_free: 'Sub, no car', s_gain: 'At the seat', s_asymptote: '12 dB an octave', s_max: 'Sub', s_travel: 'Sub', s_air: 'Port', s_load: 'Impedance', s_delay: 'Together',
+  mark_xmax: 'Xmax {v}', mark_min_ohm: 'Amplifier’s lowest {v}', mark_air: 'Often heard above {v}',
+  sum_level: 'Loudest {top} dB at {top_hz}; 6 dB less at {low}. At {bottom_hz}, {bottom} dB.',
+  sum_gain: 'Adds {at30} dB at 30 Hz and {at60} dB at 60 Hz{seat}.',
+  sum_max: '{text}.', sum_max_run: 'below {hz} by {limit}', sum_max_first: 'Stopped {runs}',
+  sum_travel: 'At full power the cone moves most, {v} each way, at {hz}{verdict}.', travel_over: '; that is beyond its Xmax below {hz}', travel_under: '; within its Xmax',
+  sum_air: 'The air in the port is fastest, {v}, at {hz}.',
+  sum_load: 'The load is lowest, {v}, at {hz}{verdict}.', load_under: ': below what the amplifier allows', load_fine: ': the amplifier allows it',
+  sum_delay: 'Longest {v} at {hz}.',
+  limit_0: 'nothing', limit_1: 'cone travel', limit_2: 'amplifier volts', limit_3: 'amplifier current', limit_4: 'heat in the coil', limit_5: 'port air speed', limit_6: 'passive travel',
+  no_port: 'no port',
+};
+
+/** @typedef {keyof typeof WORDS} Key */
+
+/** @type {Dialect} */
+let dialect = 'british';
+
+/** @param {Dialect} next */
+export function speak(next) {
+  dialect = next;
+}
+
+/**
+ * The words for a key, filled in.
+ * @param {Key} key
+ * @param {Record<string, string|number>} [values]
+ */
+export function say(key, values = {}) {
+  const local = /** @type {Record<string, string>} */ (DIALECT[dialect]);
+  return WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => {
+    if (Object.hasOwn(values, name)) return String(values[name]);
+    const low = name.toLowerCase();
+    const word = local[name] ?? local[low];
+    if (word === undefined) return whole;
+    return name === low ? word : word.charAt(0).toUpperCase() + word.slice(1);
+  });
+}
+
+/**
+ * The words for a key made of a stem and a document's word; the document's
+ * word itself where there are none, so an unknown one is shown, not lost.
+ * @param {string} stem
+ * @param {string|number} word
+ */
+export function sayOf(stem, word) {
+  const key = `${stem}_${word}`;
+  return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
+}
