@@ -1,0 +1,58 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { accessible, fits, fresh, open, sizes } from './harness.mjs';
+
+const NET = 'input[type="range"][data-pointer="/subs/0/box/net_l"]';
+
+for (const size of /** @type {(keyof typeof sizes)[]} */ (Object.keys(sizes))) {
+  test(`on a ${size} the demo job opens with its answer, fits and is accessible`, async (t) => {
+    const { page } = await open(t, size);
+    assert.match(await page.title(), /Bootfloor/);
+    assert.match(await page.locator('main').innerText(), /\d+ Hz/);
+    await fits(page);
+    await accessible(page);
+  });
+
+  test(`on a ${size} the box volume is dragged, undone and done again`, async (t) => {
+    const { page } = await open(t, size);
+    const net = page.locator(NET).first();
+    const before = await net.inputValue();
+    await net.focus();
+    for (let i = 0; i < 5; i++) await page.keyboard.press('ArrowRight');
+    await fresh(page);
+    const after = await net.inputValue();
+    assert.notEqual(after, before);
+    await page.locator('[data-act="undo"]').first().click();
+    await fresh(page);
+    assert.notEqual(await net.inputValue(), after);
+    await page.locator('[data-act="redo"]').first().click();
+    await fresh(page);
+    assert.equal(await net.inputValue(), after);
+  });
+}
+
+test('closing the page loses nothing: the job is there on the next visit', async (t) => {
+  const { page, context } = await open(t, 'phone');
+  const net = page.locator(NET).first();
+  await net.focus();
+  await page.keyboard.press('End');
+  await fresh(page);
+  const value = await net.inputValue();
+  await page.waitForTimeout(700);
+  await page.close();
+  const again = await context.newPage();
+  await again.goto(page.url());
+  await fresh(again);
+  assert.equal(await again.locator(NET).first().inputValue(), value);
+});
+
+test('Firefox opens the demo job and follows the box volume', async (t) => {
+  const { page } = await open(t, 'laptop', { engine: 'firefox' });
+  const net = page.locator(NET).first();
+  const before = await page.locator('main').innerText();
+  await net.focus();
+  await page.keyboard.press('End');
+  await fresh(page);
+  await page.waitForFunction((old) => document.querySelector('main')?.innerText !== old, before);
+  await fits(page);
+});
