@@ -8,119 +8,155 @@ import (
 	"bootfloor/internal/network"
 )
 
-// cabinWorld is the car: the cabin, its leak to the outside and, in a saloon,
-// the boot behind the seat back.
-type cabinWorld struct {
-	solver *Solver
-	model  *model
-	net    *network.Network
-	shape  cavity.Shape
-	cabin  *space
-	id     network.BodyID
-	still  network.Door
-}
-
 // CabinDerived is what follows from the car.
 type CabinDerived struct {
 	VolumeM3 float64   `json:"volume_m3"` // of the shape
 	AirM3    float64   `json:"air_m3"`    // less what stands in it
+	BootM3   float64   `json:"boot_m3"`   // of a separate boot, else 0
 	UnityHz  float64   `json:"unity_hz"`  // where the pressure zone meets the half space at 1 m
 	HalfHz   float64   `json:"half_wave_hz"`
 	ModesHz  []float64 `json:"modes_hz"`
 }
 
-// newCabinWorld starts the car in a network. Mouths are added as boxes are
-// assembled; finish completes it.
-func (s *Solver) newCabinWorld(n *network.Network, m *model) (*cabinWorld, []job.Finding) {
+// cabinWorld is the car: the cabin, its leak and openings to the outside and,
+// in a saloon, the boot behind the seat back.
+type cabinWorld struct {
+	solver *Solver
+	model  *model
+	net    *network.Network
+	cabin  *room
+	boot   *room // nil unless separate
+	still  network.Door
+}
+
+// newWorld puts the car of a model into a network: a cabin, or the open air
+// where the roof is off. Mouths are added as boxes are assembled.
+func (s *Solver) newWorld(n *network.Network, m *model) (world, []job.Finding) {
+	for _, o := range m.job.Car.Openings {
+		if o.Kind == "roof_off" {
+			return newOpenWorld(n, m), nil
+		}
+	}
 	shape := cabinShape(m.job.Car.Cabin)
 	if err := shape.Validate(); err != nil {
-		return nil, []job.Finding{job.Errorf("/car/cabin", "%v", err)}
+		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", sentence(err))}
 	}
-	w := &cabinWorld{solver: s, model: m, net: n, shape: shape, cabin: &space{scale: 1}}
-	w.id = n.AddBody(w.cabin)
+	loss, found := absorption(m.job.Car)
+	w := &cabinWorld{solver: s, model: m, net: n}
+	w.cabin = addRoom(n, shape, loss.Scaled(m.vary.Damping))
 	w.still = n.AddChamber(network.Still{})
-	return w, nil
-}
-
-// cabinShape reads a cabin in metres.
-func cabinShape(c job.Cabin) cavity.Shape {
-	if c.Shape != "stations" {
-		return cavity.Cuboid(c.LengthMM*1e-3, c.WidthMM*1e-3, c.HeightMM*1e-3)
+	if b := m.job.Car.Boot; b.Separate {
+		found = append(found, w.addBoot(b)...)
 	}
-	var s cavity.Shape
-	for _, st := range c.Stations {
-		s.Stations = append(s.Stations, cavity.Station{
-			X: st.XMM * 1e-3, Floor: st.FloorMM * 1e-3, Roof: st.RoofMM * 1e-3, Width: st.WidthMM * 1e-3,
-		})
-	}
-	return s
-}
-
-func point(x, y, z float64) cavity.Point {
-	return cavity.Point{X: x * 1e-3, Y: y * 1e-3, Z: z * 1e-3}
+	return w, found
 }
 
 // Mouth implements enclosure.World.
 func (w *cabinWorld) Mouth(at job.Place, area float64) network.Door {
-	return w.cabin.add(w.id, cavity.Patch{Centre: point(at.XMM, at.YMM, at.ZMM), Area: area})
+	p := cavity.Patch{Centre: point(at.XMM, at.YMM, at.ZMM), Area: area}
+	if w.boot != nil && at.XMM*1e-3 >= w.boot.shape.Stations[0].X {
+		return w.boot.add(p)
+	}
+	return w.cabin.add(p)
 }
 
-// Behind implements enclosure.World.
-func (w *cabinWorld) Behind(job.Place, float64) network.Door { return w.still }
+// Behind implements enclosure.World: behind a shelf or a seat back lies the
+// boot where it is a room of its own, else the outside.
+func (w *cabinWorld) Behind(at job.Place, area float64) network.Door {
+	if w.boot == nil {
+		return w.still
+	}
+	return w.boot.add(cavity.Patch{Centre: point(at.XMM, at.YMM, at.ZMM), Area: area})
+}
 
-// finish adds ears and leak and looks the cavity up.
-func (w *cabinWorld) finish(n *network.Network, seats []job.Seat) []job.Finding {
+// finish implements world.
+func (w *cabinWorld) finish(seats []job.Seat) []job.Finding {
 	for _, s := range seats {
-		n.Probe(w.cabin.add(w.id, cavity.Patch{Centre: point(s.XMM, s.YMM, s.ZMM)}))
+		w.net.Probe(w.cabin.add(cavity.Patch{Centre: point(s.XMM, s.YMM, s.ZMM)}))
 	}
-	w.leak(n)
-	car := w.model.job.Car
-	t, err := w.solver.table(w.shape, w.model.air, absorption(car), w.cabin.patches, w.model.omega)
-	if err != nil {
-		return []job.Finding{job.Errorf("/car", "%v", err)}
+	w.leak()
+	w.openings()
+	learned := 1.0
+	if l := w.model.job.Car.Learned; l != nil {
+		learned = l.VolumeScale
 	}
-	w.cabin.table = t
-	w.cabin.scale = w.shape.Volume() / w.airVolume()
+	if err := w.solver.lookUp(w.cabin, w.model, w.airVolume()*learned); err != nil {
+		return []job.Finding{job.Errorf("/car", "%s", sentence(err))}
+	}
+	if w.boot != nil {
+		if err := w.solver.lookUp(w.boot, w.model, w.boot.shape.Volume()-w.boxes(true)); err != nil {
+			return []job.Finding{job.Errorf("/car/boot", "%s", sentence(err))}
+		}
+	}
 	return nil
 }
 
-// leakDepthM is the length of the gaps and vents that a body leaks through.
-// Assumed.
-const leakDepthM = 0.02
-
 // leak joins the cabin to the outside through all its small gaps and vents,
 // gathered low at the rear, where most cars have their vent flaps.
-func (w *cabinWorld) leak(n *network.Network) {
-	area := w.model.job.Car.Finish.LeakCM2 * 1e-4
-	if l := w.model.job.Car.Learned; l != nil {
-		area *= l.LeakScale
+func (w *cabinWorld) leak() {
+	car := w.model.job.Car
+	area := car.Finish.LeakCM2 * 1e-4 * w.model.vary.Leak
+	if car.Learned != nil {
+		area *= car.Learned.LeakScale
 	}
 	if area <= 0 {
 		return
 	}
-	last := w.shape.Stations[len(w.shape.Stations)-1]
+	last := w.cabin.shape.Stations[len(w.cabin.shape.Stations)-1]
 	at := cavity.Point{X: last.X, Y: 0.45 * last.Width, Z: last.Floor + 0.2*(last.Roof-last.Floor)}
-	a := math.Sqrt(area / math.Pi)
-	m := w.model.air.Density * (leakDepthM + 2*network.FlangedEnd*a) / area
-	// Narrow gaps rub: the resistance is that of a slug whose Q with the
-	// cabin is about one. Assumed.
-	w0 := w.model.air.SpeedOfSound * math.Sqrt(w.model.air.Density/(m*w.shape.Volume()))
-	n.Join(w.cabin.add(w.id, cavity.Patch{Centre: at, Area: area}), w.still,
-		network.Inertance{Mass: m, Resistance: w0 * m})
+	p, l := cavity.Leak(at, area, cavity.BodyGaps, w.model.air)
+	w.net.Join(w.cabin.add(p), w.still, l)
+}
+
+// panelM is the thickness of the body around an opening. Assumed.
+const panelM = 0.03
+
+// openings joins what stands open to the outside.
+func (w *cabinWorld) openings() {
+	for _, o := range w.model.job.Car.Openings {
+		area := o.AreaCM2 * 1e-4
+		if area <= 0 {
+			continue
+		}
+		p, l := cavity.Opening(point(o.XMM, o.YMM, o.ZMM), openingSize(o.Kind, area), area, panelM, w.model.air)
+		w.net.Join(w.cabin.add(p), w.still, l)
+	}
+}
+
+// openingSize spreads an opening over its footprint: a window is a slot along
+// the side, a sunroof square in the roof, a tailgate wide in the rear.
+func openingSize(kind string, area float64) cavity.Point {
+	switch kind {
+	case "window":
+		length := math.Min(0.7, math.Max(math.Sqrt(area), 0.3))
+		return cavity.Point{X: length, Z: area / length}
+	case "sunroof":
+		return cavity.Point{X: math.Sqrt(area), Y: math.Sqrt(area)}
+	default:
+		width := math.Min(1.1, math.Max(math.Sqrt(area), 0.3))
+		return cavity.Point{Y: width, Z: area / width}
+	}
 }
 
 // airVolume returns the volume of air in the cabin, m3: its shape less the
-// boxes that stand in it.
+// boxes that stand in it. Seats and people are the cavity's own business.
 func (w *cabinWorld) airVolume() float64 {
-	v := w.shape.Volume()
-	for _, s := range w.model.job.Subs {
-		v -= grossM3(s.Box)
-	}
-	return math.Max(v, 0.2*w.shape.Volume())
+	return math.Max(w.cabin.shape.Volume()-w.boxes(false), 0.2*w.cabin.shape.Volume())
 }
 
-// grossM3 estimates what a box takes out of the cabin: its air and a fifth
-// more for panels, driver and bracing. Common practice, no source.
+// boxes returns what the boxes in the cabin, or in the boot, take out of it.
+func (w *cabinWorld) boxes(inBoot bool) float64 {
+	var v float64
+	for _, s := range w.model.job.Subs {
+		if (w.boot != nil && s.Place.XMM*1e-3 >= w.boot.shape.Stations[0].X) == inBoot {
+			v += grossM3(s.Box)
+		}
+	}
+	return v
+}
+
+// grossM3 estimates what a box takes out of the space it stands in: its air
+// and a fifth more for panels, driver and bracing. Common practice, no source.
 func grossM3(b job.Box) float64 {
 	if b.Type == "infinite_baffle" {
 		return 0
@@ -130,21 +166,20 @@ func grossM3(b job.Box) float64 {
 
 func (w *cabinWorld) derived() CabinDerived {
 	a := w.model.air
+	air := w.airVolume() - w.cabin.loss.Displaced()
 	d := CabinDerived{
-		VolumeM3: w.shape.Volume(),
-		AirM3:    w.airVolume(),
-		HalfHz:   a.SpeedOfSound / (2 * w.shape.Length()),
+		VolumeM3: w.cabin.shape.Volume(),
+		AirM3:    air,
+		HalfHz:   a.SpeedOfSound / (2 * w.cabin.shape.Length()),
+		UnityHz:  a.SpeedOfSound / (2 * math.Pi) * math.Sqrt(2*math.Pi/air),
 	}
-	d.UnityHz = a.SpeedOfSound / (2 * math.Pi) * math.Sqrt(2*math.Pi/d.AirM3)
-	if m, err := w.solver.modesOf(w.shape); err == nil {
+	if w.boot != nil {
+		d.BootM3 = w.boot.shape.Volume()
+	}
+	if m, err := w.solver.modesOf(w.cabin.shape); err == nil {
 		for n := 1; n < m.Len() && n <= 12; n++ {
 			d.ModesHz = append(d.ModesHz, m.Wavenumber(n)*a.SpeedOfSound/(2*math.Pi))
 		}
 	}
 	return d
-}
-
-func absorption(c job.Car) cavity.Absorption {
-	a := cavity.Uniform(0.03)
-	return a
 }

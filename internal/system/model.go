@@ -18,6 +18,7 @@ type model struct {
 	job    job.Job
 	air    air.Properties
 	omega  []float64
+	vary   Variation
 	subs   []driver.Driver
 	door   driver.Driver
 	drives []drive // one for each sub, then one for the doors
@@ -25,12 +26,12 @@ type model struct {
 
 // newModel completes drivers and channels. It returns every finding; the model
 // is usable only when none of them is an error.
-func newModel(j job.Job, omega []float64) (*model, []job.Finding) {
-	m := &model{job: j, omega: omega}
+func newModel(j job.Job, omega []float64, v Variation) (*model, []job.Finding) {
+	m := &model{job: j, omega: omega, vary: v}
 	var found []job.Finding
 	var err error
 	if m.air, err = properties(j.Air); err != nil {
-		found = append(found, job.Errorf("/air", "%v", err))
+		found = append(found, job.Errorf("/air", "%s", sentence(err)))
 	}
 	channel := func(c job.Channel, at string) {
 		d, f := newDrive(c, omega)
@@ -40,7 +41,7 @@ func newModel(j job.Job, omega []float64) (*model, []job.Finding) {
 	for i, s := range j.Subs {
 		at := fmt.Sprintf("/subs/%d", i)
 		d, f := completed(s.Driver, at+"/driver")
-		m.subs = append(m.subs, d)
+		m.subs = append(m.subs, m.varied(d))
 		found = append(found, f...)
 		channel(s.Channel, at+"/channel")
 	}
@@ -68,7 +69,7 @@ func (m *model) assembleSubs(b *built, w enclosure.World) []job.Finding {
 		u := newUnit(m.subs[i], s.Series, s.Parallel, s.Channel.Amplifier, i)
 		p, err := enclosure.Assemble(set, u, s.Box)
 		if err != nil {
-			found = append(found, job.Errorf(fmt.Sprintf("/subs/%d/box", i), "%v", err))
+			found = append(found, job.Errorf(fmt.Sprintf("/subs/%d/box", i), "%s", sentence(err)))
 		}
 		b.subs = append(b.subs, p)
 	}
@@ -96,4 +97,13 @@ func prefixed(at string, found []job.Finding) []job.Finding {
 		out[i] = f
 	}
 	return out
+}
+
+// varied returns the driver at its place within the tolerances.
+func (m *model) varied(d driver.Driver) driver.Driver {
+	if m.vary.Driver == nil {
+		return d
+	}
+	t := m.job.Tolerance
+	return d.Perturb(driver.Tolerances{Fs: t.FsPct / 100, Q: t.QPct / 100, Vas: t.VasPct / 100}, m.vary.Driver)
 }

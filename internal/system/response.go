@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"bootfloor/internal/enclosure"
-	"bootfloor/internal/job"
 	"bootfloor/internal/network"
 )
 
@@ -42,7 +41,7 @@ func (r *Response) add(id, name, unit string, values []float64) {
 }
 
 // respond solves both worlds and writes the curves.
-func (m *model) respond(cabin *built, seats []job.Seat, free *built) *Response {
+func (m *model) respond(cabin, free *built) *Response {
 	r := &Response{}
 	r.Hz = make([]float64, len(m.omega))
 	for i, w := range m.omega {
@@ -52,11 +51,12 @@ func (m *model) respond(cabin *built, seats []job.Seat, free *built) *Response {
 	inCar := cabin.net.Solve(m.omega)
 	inFree := free.net.Solve(m.omega)
 
+	m.learnedLevel(inCar.Pressure)
 	limits := m.limit(cabin, inCar)
 	sub := m.channels(0, len(m.job.Subs))
 	doors := m.channels(len(m.job.Subs), len(m.drives))
 	u := m.flow(cabin, inCar, sub)
-	for i, s := range seats {
+	for i, s := range m.job.Car.Seats {
 		r.Seats = append(r.Seats, s.ID)
 		ps := m.sum(inCar.Pressure, i, sub)
 		pd := m.sum(inCar.Pressure, i, doors)
@@ -97,6 +97,22 @@ func (m *model) respond(cabin *built, seats []job.Seat, free *built) *Response {
 		r.Subs = append(r.Subs, m.derived(i, cabin.subs[i], mag))
 	}
 	return r
+}
+
+// learnedLevel applies the level that a measurement of this car taught.
+func (m *model) learnedLevel(p [][][]complex128) {
+	l := m.job.Car.Learned
+	if l == nil || l.LevelDB == 0 {
+		return
+	}
+	g := complex(math.Pow(10, l.LevelDB/20), 0)
+	for _, channel := range p {
+		for _, seat := range channel {
+			for k := range seat {
+				seat[k] *= g
+			}
+		}
+	}
 }
 
 // channels lists the channel numbers from a to b, b left out.

@@ -2,8 +2,9 @@ package system
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
-	"bootfloor/internal/air"
 	"bootfloor/internal/cavity"
 	"bootfloor/internal/job"
 )
@@ -12,29 +13,33 @@ import (
 // reader changes the box a hundred times for every time they change the car.
 // Not safe for concurrent use.
 type Solver struct {
-	modes  cache[*cavity.Modes]
-	tables cache[*cavity.Transfer]
+	modes cache[*cavity.Modes]
+	seen  cache[seen]
 }
 
 // NewSolver returns a solver that remembers a few cars.
 func NewSolver() *Solver {
-	return &Solver{modes: newCache[*cavity.Modes](6), tables: newCache[*cavity.Transfer](6)}
+	return &Solver{modes: newCache[*cavity.Modes](6), seen: newCache[seen](6)}
 }
 
 // Respond solves a job. The response is nil when any finding is an error.
 // Findings about the document as such are job.Check's; these are what only a
 // calculation can know.
 func (s *Solver) Respond(j job.Job, g Grid) (*Response, []job.Finding) {
+	return s.respond(j, g, asStated)
+}
+
+func (s *Solver) respond(j job.Job, g Grid, v Variation) (*Response, []job.Finding) {
 	if !g.Valid() {
 		return nil, []job.Finding{job.Errorf("", "The frequency range is not one that can be computed.")}
 	}
-	m, found := newModel(j, g.Omega())
+	m, found := newModel(j, g.Omega(), v)
 	if job.HasError(found) {
 		return nil, found
 	}
 	var car, free built
 	found = append(found, m.assembleSubs(&free, newFreeWorld(&free.net))...)
-	w, f := s.newCabinWorld(&car.net, m)
+	w, f := s.newWorld(&car.net, m)
 	found = append(found, f...)
 	if job.HasError(found) {
 		return nil, found
@@ -42,32 +47,52 @@ func (s *Solver) Respond(j job.Job, g Grid) (*Response, []job.Finding) {
 	// The same complaint would come from both worlds: only the first counts.
 	m.assembleSubs(&car, w)
 	m.assembleDoors(&car, w)
-	found = append(found, w.finish(&car.net, j.Car.Seats)...)
+	found = append(found, w.finish(j.Car.Seats)...)
 	if job.HasError(found) {
 		return nil, found
 	}
-	r := m.respond(&car, j.Car.Seats, &free)
+	r := m.respond(&car, &free)
 	r.Cabin = w.derived()
 	return r, found
 }
 
-// table returns the impedances of a cavity, from memory where it can.
-func (s *Solver) table(shape cavity.Shape, a air.Properties, loss cavity.Absorption, patches []cavity.Patch, omega []float64) (*cavity.Transfer, error) {
-	key := fmt.Sprint(shape, a, loss, patches, omega[0], omega[len(omega)-1], len(omega))
-	if t, ok := s.tables.get(key); ok {
-		return t, nil
+// seen is what is remembered of a cavity with its doors.
+type seen struct {
+	field *cavity.Field
+	table *cavity.Transfer
+}
+
+// lookUp completes a room with the impedances between its doors, from memory
+// where it can, for a volume of air that may be less than that of its shape.
+//
+// A car s times as large in every dimension has the impedance of the stated
+// one at s times the frequency, over s squared.
+func (s *Solver) lookUp(r *room, m *model, airVolume float64) error {
+	length := m.vary.Length
+	r.scale = r.shape.Volume() / airVolume / (length * length)
+	w := m.omega
+	key := fmt.Sprint(r.shape, m.air, r.loss, r.patches, length, w[0], w[len(w)-1], len(w))
+	if t, ok := s.seen.get(key); ok {
+		r.field, r.table = t.field, t.table
+		return nil
 	}
-	modes, err := s.modesOf(shape)
+	modes, err := s.modesOf(r.shape)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	field, err := modes.Field(a, loss, patches)
+	r.field, err = modes.Field(m.air, r.loss, r.patches)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	t := field.Transfer(omega)
-	s.tables.put(key, t)
-	return t, nil
+	if length != 1 {
+		w = slices.Clone(w)
+		for i := range w {
+			w[i] *= length
+		}
+	}
+	r.table = r.field.Transfer(w)
+	s.seen.put(key, seen{r.field, r.table})
+	return nil
 }
 
 // modesOf returns the modes of a shape, from memory where it can.
@@ -81,4 +106,15 @@ func (s *Solver) modesOf(shape cavity.Shape) (*cavity.Modes, error) {
 		s.modes.put(key, m)
 	}
 	return m, err
+}
+
+// sentence makes the message of an error one: a capital first, a full stop
+// last.
+func sentence(err error) string {
+	s := err.Error()
+	s = strings.ToUpper(s[:1]) + s[1:]
+	if !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
 }
