@@ -29,7 +29,7 @@ func (w *cabinWorld) addBoot(b job.Boot) []job.Finding {
 	if err := shape.Validate(); err != nil {
 		return []job.Finding{job.Errorf("/car/boot", "%s", sentence(err))}
 	}
-	w.boot = addRoom(w.net, shape, bootAbsorption(w.model.job.Car).Scaled(w.model.vary.Damping))
+	w.boot = addRoom(w.net, shape, bootAbsorption(w.model.job.Car))
 
 	backH := math.Min(seatBackHeightM, 0.9*h)
 	backW := 0.9 * width

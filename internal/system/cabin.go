@@ -43,7 +43,7 @@ func (s *Solver) newWorld(n *network.Network, m *model) (world, []job.Finding) {
 	}
 	loss, found := absorption(m.job.Car)
 	w := &cabinWorld{solver: s, model: m, net: n}
-	w.cabin = addRoom(n, shape, loss.Scaled(m.vary.Damping))
+	w.cabin = addRoom(n, shape, loss)
 	w.still = n.AddChamber(network.Still{})
 	if b := m.job.Car.Boot; b.Separate {
 		found = append(found, w.addBoot(b)...)

@@ -13,13 +13,23 @@ import (
 // reader changes the box a hundred times for every time they change the car.
 // Not safe for concurrent use.
 type Solver struct {
-	modes cache[*cavity.Modes]
-	seen  cache[seen]
+	modes  *cache[*cavity.Modes]
+	fields *cache[*cavity.Field]
+	seen   cache[seen]
+	// varied remembers the variations of the latest car, so that the band of
+	// a changed box costs no cavity either. It shares the modes.
+	varied *Solver
 }
 
 // NewSolver returns a solver that remembers a few cars.
 func NewSolver() *Solver {
-	return &Solver{modes: newCache[*cavity.Modes](6), seen: newCache[seen](6)}
+	modes, fields := newCache[*cavity.Modes](6), newCache[*cavity.Field](4)
+	return &Solver{
+		modes:  &modes,
+		fields: &fields,
+		seen:   newCache[seen](6),
+		varied: &Solver{modes: &modes, fields: &fields, seen: newCache[seen](2 * BandSamples)},
+	}
 }
 
 // Respond solves a job. The response is nil when any finding is an error.
@@ -67,23 +77,19 @@ type seen struct {
 //
 // A car s times as large in every dimension has the impedance of the stated
 // one at s times the frequency, over s squared.
-func (s *Solver) lookUp(r *room, m *model, airVolume float64) error {
+func (s *Solver) lookUp(r *room, m *model, airVolume float64) (err error) {
 	length := m.vary.Length
 	r.scale = r.shape.Volume() / airVolume / (length * length)
 	w := m.omega
-	key := fmt.Sprint(r.shape, m.air, r.loss, r.patches, length, w[0], w[len(w)-1], len(w))
+	key := fmt.Sprint(r.shape, m.air, r.loss, r.patches, length, m.vary.Damping, w[0], w[len(w)-1], len(w))
 	if t, ok := s.seen.get(key); ok {
 		r.field, r.table = t.field, t.table
 		return nil
 	}
-	modes, err := s.modesOf(r.shape)
-	if err != nil {
+	if r.field, err = s.fieldOf(r, m); err != nil {
 		return err
 	}
-	r.field, err = modes.Field(m.air, r.loss, r.patches)
-	if err != nil {
-		return err
-	}
+	r.field = r.field.Damped(m.vary.Damping)
 	if length != 1 {
 		w = slices.Clone(w)
 		for i := range w {
@@ -93,6 +99,24 @@ func (s *Solver) lookUp(r *room, m *model, airVolume float64) error {
 	r.table = r.field.Transfer(w)
 	s.seen.put(key, seen{r.field, r.table})
 	return nil
+}
+
+// fieldOf returns the cavity with its doors before any variation, from memory
+// of the last one made.
+func (s *Solver) fieldOf(r *room, m *model) (*cavity.Field, error) {
+	key := fmt.Sprint(r.shape, m.air, r.loss, r.patches)
+	if f, ok := s.fields.get(key); ok {
+		return f, nil
+	}
+	modes, err := s.modesOf(r.shape)
+	if err != nil {
+		return nil, err
+	}
+	f, err := modes.Field(m.air, r.loss, r.patches)
+	if err == nil {
+		s.fields.put(key, f)
+	}
+	return f, err
 }
 
 // modesOf returns the modes of a shape, from memory where it can.

@@ -1,6 +1,7 @@
 package system
 
 import (
+	"context"
 	"testing"
 
 	"bootfloor/internal/job"
@@ -38,5 +39,30 @@ func BenchmarkNewCabin(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		j.Car.Cabin.Stations[n-1].XMM += 0.1
 		solved(b, s, j)
+	}
+}
+
+// BenchmarkBand is how sure a changed box is, in a car already seen.
+func BenchmarkBand(b *testing.B) {
+	s := NewSolver()
+	j := job.Demo()
+	for i := 0; b.Loop(); i++ {
+		j.Subs[0].Box.NetL = 20 + float64(i%10)
+		if band, _ := s.Band(context.Background(), j, BandSamples, nil); band == nil {
+			b.Fatal("no band")
+		}
+	}
+}
+
+// BenchmarkBandNewCabin is the same in a changed car.
+func BenchmarkBandNewCabin(b *testing.B) {
+	s := NewSolver()
+	j := job.Demo()
+	n := len(j.Car.Cabin.Stations)
+	for b.Loop() {
+		j.Car.Cabin.Stations[n-1].XMM += 0.1
+		if band, _ := s.Band(context.Background(), j, BandSamples, nil); band == nil {
+			b.Fatal("no band")
+		}
 	}
 }

@@ -1,0 +1,118 @@
+package system
+
+import (
+	"context"
+	"math"
+	"sort"
+
+	"bootfloor/internal/job"
+)
+
+// BandGrid is coarser than the curves' own: a band is smooth, and is drawn
+// many times over.
+var BandGrid = Grid{FromHz: 10, ToHz: 500, Points: 120}
+
+// BandSamples is how many variations make a band.
+const BandSamples = 24
+
+// Band is how sure a response is: for each curve of the response, the 10th and
+// the 90th percentile over the variations.
+type Band struct {
+	Hz      []float64
+	Low     []Curve
+	High    []Curve
+	Samples []*Response // one for each variation, on the band's grid
+}
+
+// dimensions of the space of variations: length, leak, damping and the four
+// of a driver.
+const dimensions = 7
+
+// Variations returns n points spread evenly over the tolerances, the same
+// every time: an additive recurrence whose steps are powers of the root of
+// x^(d+1) = x + 1, the generalised golden ratio, which fills d dimensions with
+// low discrepancy (after Kronecker's and Weyl's sequences; the choice of root
+// is from memory of M. Roberts, 2018).
+func Variations(t job.Tolerance, mean float64, n int) []Variation {
+	root := 1.0
+	for range 60 {
+		root = math.Pow(1+root, 1.0/(dimensions+1))
+	}
+	out := make([]Variation, n)
+	for i := range out {
+		var u [dimensions]float64
+		step := 1.0
+		for d := range u {
+			step /= root
+			_, u[d] = math.Modf(0.5 + step*float64(i+1))
+		}
+		out[i] = Variation{
+			Length:  1 + (2*u[0]-1)*t.TapeMM*1e-3/mean,
+			Leak:    ratio(t.LeakPct, u[1]),
+			Damping: ratio(t.DampingPct, u[2]),
+			Driver:  u[3:],
+		}
+	}
+	return out
+}
+
+// ratio spreads u over a factor that is as likely to divide as to multiply.
+func ratio(pct, u float64) float64 {
+	return math.Pow(1+pct/100, 2*u-1)
+}
+
+// Band solves n variations of a job. It stops early, with what it has, when
+// the context ends; progress, which may be nil, is called after each.
+func (s *Solver) Band(ctx context.Context, j job.Job, n int, progress func(done int)) (*Band, []job.Finding) {
+	c := j.Car.Cabin
+	mean := math.Cbrt(c.LengthMM * c.WidthMM * c.HeightMM)
+	if !(mean > 100) {
+		mean = 1500
+	}
+	b := &Band{}
+	for i, v := range Variations(j.Tolerance, mean*1e-3, n) {
+		if ctx.Err() != nil {
+			break
+		}
+		r, found := s.varied.respond(j, BandGrid, v)
+		if r == nil {
+			return nil, found
+		}
+		b.Samples = append(b.Samples, r)
+		if progress != nil {
+			progress(i + 1)
+		}
+	}
+	if len(b.Samples) == 0 {
+		return nil, nil
+	}
+	b.Hz = b.Samples[0].Hz
+	for i, c := range b.Samples[0].Curves {
+		if c.Unit == "" || c.ID == "freq" {
+			continue
+		}
+		low, high := make([]float64, len(b.Hz)), make([]float64, len(b.Hz))
+		at := make([]float64, len(b.Samples))
+		for k := range b.Hz {
+			for n, r := range b.Samples {
+				at[n] = r.Curves[i].Values[k]
+			}
+			sort.Float64s(at)
+			low[k], high[k] = Percentile(at, 0.1), Percentile(at, 0.9)
+		}
+		b.Low = append(b.Low, Curve{c.ID, c.Name, c.Unit, low})
+		b.High = append(b.High, Curve{c.ID, c.Name, c.Unit, high})
+	}
+	return b, nil
+}
+
+// Percentile returns the value below which the share p of sorted values lies,
+// linear between them.
+func Percentile(sorted []float64, p float64) float64 {
+	x := p * float64(len(sorted)-1)
+	i := int(x)
+	if i+1 >= len(sorted) {
+		return sorted[len(sorted)-1]
+	}
+	return sorted[i] + (x-float64(i))*(sorted[i+1]-sorted[i])
+}
