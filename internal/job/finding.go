@@ -59,3 +59,6 @@ func Number(v float64, unit string) string {
 	}
 	return s
 }
+
+// roundTo rounds v to the nearest 1/parts.
+func roundTo(v, parts float64) float64 { return math.Round(v*parts) / parts }

@@ -9,7 +9,9 @@
 package job
 
 // Format and Version identify the document. A reader refuses a version newer
-// than its own with a sentence, and migrates an older one.
+// than its own with a sentence, and migrates an older one. Version grows when a
+// key is renamed, moved or changes its meaning; a new optional key alone does
+// not need it, since older readers leave out keys they do not know, and say so.
 const (
 	Format  = "bootfloor-job"
 	Version = 1
@@ -32,8 +34,10 @@ type Job struct {
 	Aim       Aim       `json:"aim"`
 	Tolerance Tolerance `json:"tolerance"`
 
-	// Assumed lists, as JSON pointers, the values that nobody measured or
-	// chose. The page shows them as assumed; changing one takes it off.
+	// Assumed lists, as JSON pointers (RFC 6901) to single values, those that
+	// nobody measured or chose; see Leaves. The page shows them as assumed;
+	// changing one takes it off. A pointer to a value that is left out, being
+	// zero and optional, is allowed.
 	Assumed []string `json:"assumed,omitempty"`
 }
 
@@ -58,7 +62,9 @@ type Car struct {
 }
 
 // Cabin is the air volume the listeners sit in. Shape "cuboid" uses
-// LengthMM, WidthMM and HeightMM; shape "stations" uses Stations (3 to 8).
+// LengthMM, WidthMM and HeightMM; shape "stations" uses Stations (3 to 8, the
+// first at x = 0). The measures of the other shape may be kept beside, for a
+// reader who switches over and back.
 type Cabin struct {
 	Shape    string    `json:"shape"`
 	LengthMM float64   `json:"length_mm"`
@@ -76,8 +82,10 @@ type Station struct {
 	WidthMM float64 `json:"width_mm"`
 }
 
-// Boot is the load space. XMM is where its floor begins (the foot of the seat
-// back). The opening is what a box must pass.
+// Boot is the load space, symmetric about the centre line. XMM is where its
+// floor begins (the foot of the seat back), FloorMM how high that floor is, and
+// HeightMM the room above it under the shelf or lid. The opening is what a box
+// must pass.
 type Boot struct {
 	Separate        bool    `json:"separate"`
 	XMM             float64 `json:"x_mm"`
@@ -96,8 +104,7 @@ type Boot struct {
 	WheelArchesMM float64 `json:"wheel_arches_mm,omitempty"` // width between the arches
 }
 
-// Finish says what the cabin is made of; each names a finish known to package
-// cavity. LeakCM2 is the total of all small gaps and vents.
+// Finish says what the cabin is made of; each names one of Finishes. LeakCM2 is the total of all small gaps and vents.
 type Finish struct {
 	Floor    string  `json:"floor"`
 	Roof     string  `json:"roof"`
@@ -106,8 +113,8 @@ type Finish struct {
 	Rear     string  `json:"rear"`
 	GlassPct float64 `json:"glass_pct"` // share of the sides, front and rear that is glass
 	LeakCM2  float64 `json:"leak_cm2"`
-	// PanelGive adds the compliance of panels that breathe, as a share of the
-	// compliance of the air.
+	// PanelGivePct adds the compliance of panels that breathe, as a share of
+	// the compliance of the air.
 	PanelGivePct float64 `json:"panel_give_pct"`
 }
 
@@ -129,7 +136,8 @@ type Seat struct {
 	Occupied bool    `json:"occupied"`
 }
 
-// Learned is what one measurement taught about this cabin.
+// Learned is what one measurement taught about this cabin: factors on the
+// assumed leak, damping and volume, and a change of level.
 type Learned struct {
 	On           string  `json:"on"` // date of the measurement
 	LeakScale    float64 `json:"leak_scale"`
@@ -161,7 +169,8 @@ type Doors struct {
 }
 
 // Driver is a loudspeaker as its data sheet states it: any sufficient set of
-// small-signal parameters; absent values are derived.
+// small-signal parameters (names after IEC 60268-22); absent values are
+// derived.
 type Driver struct {
 	Name      string   `json:"name"`
 	Typical   bool     `json:"typical,omitempty"` // an invented, typical set
@@ -212,7 +221,8 @@ type Box struct {
 	Isobaric bool       `json:"isobaric,omitempty"`
 	Vent     *Aperiodic `json:"vent,omitempty"`
 	PanelMM  float64    `json:"panel_mm"` // sheet thickness
-	// Outside size of the box as it stands in the boot; 0 where not yet drawn.
+	// Outside size of the box as it stands in the boot: across the car, upward
+	// and along the car; 0 where not yet drawn.
 	WidthMM  float64 `json:"width_mm"`
 	HeightMM float64 `json:"height_mm"`
 	DepthMM  float64 `json:"depth_mm"`
@@ -258,7 +268,8 @@ type Aperiodic struct {
 	Resistance float64 `json:"resistance_pa_s_m"` // specific flow resistance of the mat, Pa s/m
 }
 
-// Place is where a mouth or cone stands and which way it fires.
+// Place is where the middle of a cone or mouth stands and which way it fires.
+// "left" and "right" are those of the car seen facing forward.
 type Place struct {
 	XMM   float64 `json:"x_mm"`
 	YMM   float64 `json:"y_mm"`
@@ -279,7 +290,7 @@ type Channel struct {
 // Filter is one block of the chain. Kind highpass and lowpass use Shape and
 // Order; peak, low_shelf and high_shelf use GainDB and Q.
 type Filter struct {
-	Kind   string  `json:"kind"`
+	Kind   string  `json:"kind"`            // highpass | lowpass | peak | low_shelf | high_shelf
 	Shape  string  `json:"shape,omitempty"` // butterworth | linkwitz_riley | bessel
 	Order  int     `json:"order,omitempty"`
 	FreqHz float64 `json:"freq_hz"`

@@ -18,6 +18,7 @@ const (
 	MaxBytes = 1 << 20
 	maxDepth = 32
 	maxNodes = 50000
+	maxKeys  = 200 // in one group of values
 )
 
 // kind is what a node of the parsed text is.
@@ -196,7 +197,7 @@ func (p *parser) value(at string) (*node, error) {
 	case json.Number:
 		v, err := strconv.ParseFloat(string(t), 64)
 		if err != nil || math.IsInf(v, 0) {
-			return nil, fmt.Errorf("%s (%s) is %s, too large to be a number here; give a smaller one.", describe(at), at, cut(string(t)))
+			return nil, fmt.Errorf("%s (%s) is %s, too large to be a number here; give a smaller one.", describe(at), cut(at), cut(string(t)))
 		}
 		if v == 0 {
 			v = 0 // also -0, so that equal jobs have equal text
@@ -241,6 +242,9 @@ func (p *parser) objectAt(at string) (*node, error) {
 			p.found = append(p.found, Notef(cut(where), "%s stands twice in the text; the last one counts.", describe(where)))
 		}
 		n.set(key, v)
+		if len(n.members) > maxKeys {
+			return nil, fmt.Errorf("%s (%s) holds more than %d values, far more than a job has; open a job file.", describe(at), cut(at), maxKeys)
+		}
 	}
 	_, err := p.dec.Token()
 	return n, err
