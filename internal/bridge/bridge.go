@@ -57,9 +57,7 @@ func (e *Error) Error() string { return e.Kind + ": " + e.Say }
 
 // Long tells whether the named call may take so long that it reports progress
 // and may be cancelled. All others return at once and never block.
-func Long(name string) bool {
-	return false
-}
+func Long(name string) bool { return name == "band" }
 
 // Call runs the named call. The progress function may be nil. An error is
 // always an *Error.
@@ -69,6 +67,20 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 		return e.hello()
 	case "evaluate":
 		return e.evaluate(request)
+	case "band":
+		return e.band(ctx, request, progress)
+	case "map":
+		return e.mapped(request)
+	case "check":
+		return e.check(request)
+	case "new":
+		return e.newJob(request)
+	case "encode":
+		return e.encode(request)
+	case "pack":
+		return e.pack(request)
+	case "unpack":
+		return e.unpack(request)
 	}
 	return Reply{}, &Error{BadRequest, fmt.Sprintf("The engine knows no call named %q.", name)}
 }

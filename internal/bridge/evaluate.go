@@ -1,8 +1,6 @@
 package bridge
 
 import (
-	"encoding/json"
-
 	"bootfloor/internal/advise"
 	"bootfloor/internal/job"
 	"bootfloor/internal/system"
@@ -41,8 +39,8 @@ type Derived struct {
 
 func (e *Engine) evaluate(request []byte) (Reply, error) {
 	var req EvaluateRequest
-	if err := json.Unmarshal(request, &req); err != nil {
-		return Reply{}, &Error{BadRequest, "The question to the engine could not be read: " + err.Error()}
+	if err := read(request, &req); err != nil {
+		return Reply{}, err
 	}
 	j := req.Job
 	grid := system.DefaultGrid
@@ -64,12 +62,12 @@ func (e *Engine) evaluate(request []byte) (Reply, error) {
 	out.Seats = r.Seats
 	out.Derived = &Derived{Cabin: r.Cabin, Subs: r.Subs}
 	var floats []float64
-	out.Curves, floats = pack(r.Curves)
+	out.Curves, floats = flatten(r.Curves)
 	return reply(out, floats)
 }
 
-// pack lays curves end to end.
-func pack(curves []system.Curve) ([]CurveMeta, []float64) {
+// flatten lays curves end to end.
+func flatten(curves []system.Curve) ([]CurveMeta, []float64) {
 	var n int
 	for _, c := range curves {
 		n += len(c.Values)

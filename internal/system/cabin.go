@@ -53,11 +53,22 @@ func (s *Solver) newWorld(n *network.Network, m *model) (world, []job.Finding) {
 
 // Mouth implements enclosure.World.
 func (w *cabinWorld) Mouth(at job.Place, area float64) network.Door {
-	p := cavity.Patch{Centre: point(at.XMM, at.YMM, at.ZMM), Area: area}
+	p := mouth(at, area)
 	if w.boot != nil && at.XMM*1e-3 >= w.boot.shape.Stations[0].X {
 		return w.boot.add(p)
 	}
 	return w.cabin.add(p)
+}
+
+// mouth returns the door of a cone or port. Places are kept to a few
+// centimetres and areas to a few sizes, finer than bass can tell, so that a
+// port that grows under the finger does not make a new cavity at each step.
+func mouth(at job.Place, area float64) cavity.Patch {
+	const step = 25 // mm
+	round := func(v float64) float64 { return step * math.Round(v/step) }
+	const perOctave = 3
+	size := math.Exp2(math.Round(perOctave*math.Log2(area)) / perOctave)
+	return cavity.Patch{Centre: point(round(at.XMM), round(at.YMM), round(at.ZMM)), Area: size}
 }
 
 // Behind implements enclosure.World: behind a shelf or a seat back lies the
@@ -66,7 +77,7 @@ func (w *cabinWorld) Behind(at job.Place, area float64) network.Door {
 	if w.boot == nil {
 		return w.still
 	}
-	return w.boot.add(cavity.Patch{Centre: point(at.XMM, at.YMM, at.ZMM), Area: area})
+	return w.boot.add(mouth(at, area))
 }
 
 // finish implements world.

@@ -43,27 +43,38 @@ func (s *Solver) respond(j job.Job, g Grid, v Variation) (*Response, []job.Findi
 	if !g.Valid() {
 		return nil, []job.Finding{job.Errorf("", "The frequency range is not one that can be computed.")}
 	}
-	m, found := newModel(j, g.Omega(), v)
+	car, w, m, found := s.assemble(j, g.Omega(), v, true)
 	if job.HasError(found) {
 		return nil, found
 	}
-	var car, free built
-	found = append(found, m.assembleSubs(&free, newFreeWorld(&free.net))...)
+	// The same complaints would come from this world: once is enough.
+	var free built
+	m.assembleSubs(&free, newFreeWorld(&free.net))
+	r := m.respond(car, &free)
+	r.Cabin = w.derived()
+	return r, found
+}
+
+// assemble puts a job into its car, ready to be solved.
+func (s *Solver) assemble(j job.Job, omega []float64, v Variation, doors bool) (*built, world, *model, []job.Finding) {
+	m, found := newModel(j, omega, v)
+	if job.HasError(found) {
+		return nil, nil, m, found
+	}
+	car := &built{}
 	w, f := s.newWorld(&car.net, m)
 	found = append(found, f...)
 	if job.HasError(found) {
-		return nil, found
+		return nil, nil, m, found
 	}
-	// The same complaint would come from both worlds: only the first counts.
-	m.assembleSubs(&car, w)
-	m.assembleDoors(&car, w)
-	found = append(found, w.finish(j.Car.Seats)...)
+	found = append(found, m.assembleSubs(car, w)...)
+	if doors {
+		m.assembleDoors(car, w)
+	}
 	if job.HasError(found) {
-		return nil, found
+		return nil, nil, m, found
 	}
-	r := m.respond(&car, &free)
-	r.Cabin = w.derived()
-	return r, found
+	return car, w, m, append(found, w.finish(j.Car.Seats)...)
 }
 
 // seen is what is remembered of a cavity with its doors.
