@@ -9,81 +9,13 @@
  *   });
  */
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { after } from 'node:test';
-import { fileURLToPath } from 'node:url';
 import { AxeBuilder } from '@axe-core/playwright';
-import { chromium, firefox } from 'playwright-core';
+import { browser, closeBrowsers, fresh, root, serve, sizes } from './machine.mjs';
 
-export const root = fileURLToPath(new URL('../../../', import.meta.url));
-
-/** A phone, a tablet and a laptop. */
-export const sizes = {
-  phone: { width: 390, height: 844 },
-  tablet: { width: 820, height: 1180 },
-  laptop: { width: 1440, height: 900 },
-};
-
-const firefoxPrefs = { 'app.update.enabled': false, 'datareporting.policy.dataSubmissionEnabled': false };
-
-const engines = {
-  chromium: () =>
-    chromium.launch({
-      executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-      chromiumSandbox: false,
-      args: [
-        '--disable-gpu',
-        '--disable-quic',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    }),
-  firefox: () =>
-    firefox.launch({
-      channel: 'moz-firefox',
-      executablePath: process.env.FIREFOX ?? '/usr/bin/firefox-esr',
-      firefoxUserPrefs: firefoxPrefs,
-    }),
-};
-
-/** @type {Map<string, Promise<any>>} */
-const browsers = new Map();
-
-/** The browser of this test file, started once. @param {'chromium'|'firefox'} engine */
-export function browser(engine = 'chromium') {
-  if (!browsers.has(engine)) browsers.set(engine, engines[engine]());
-  return browsers.get(engine);
-}
-
-/**
- * Serves a folder with the program that `make run` uses.
- * @param {string} [dir]
- * @param {number} [port]  0 takes any
- */
-export async function serve(dir = path.join(root, 'dist'), port = 0) {
-  const child = spawn(path.join(root, 'build/serve'), ['-dir', dir, '-addr', `127.0.0.1:${port}`], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  const url = await new Promise((resolve, reject) => {
-    child.stdout.once('data', (data) => resolve(String(data).trim().split('\n')[0]));
-    child.once('error', reject);
-    child.once('exit', () => reject(new Error('the server ended')));
-  });
-  return {
-    url,
-    port: Number(new URL(url).port),
-    stop: () =>
-      new Promise((resolve) => {
-        if (child.exitCode !== null || child.signalCode !== null) return resolve(undefined);
-        child.once('exit', resolve);
-        child.kill();
-      }),
-  };
-}
+export { browser, fresh, root, serve, sizes };
 
 let shared;
 /** The address of the built page. */
@@ -93,7 +25,7 @@ export async function site() {
 }
 
 after(async () => {
-  for (const one of browsers.values()) await (await one).close();
+  await closeBrowsers();
   await (await shared)?.stop();
 });
 
@@ -126,6 +58,11 @@ export async function open(t, size, how = {}) {
     const url = new URL(request.url());
     if (url.protocol.startsWith('http') && url.origin !== new URL(base).origin) elsewhere.push(request.url());
   });
+  // What the page's policy stopped has asked nobody.
+  context.on('requestfailed', (request) => {
+    const at = elsewhere.indexOf(request.url());
+    if (at >= 0 && request.failure()?.errorText === 'csp') elsewhere.splice(at, 1);
+  });
   t.after(async () => {
     await context.close();
     assert.deepEqual(faults, [], 'errors in the console');
@@ -136,11 +73,6 @@ export async function open(t, size, how = {}) {
   await page.goto(new URL(how.path ?? '', base).href);
   if (wait) await fresh(page);
   return { page, context, faults, elsewhere, base };
-}
-
-/** Waits until what is drawn answers the job as it is. @param {import('playwright-core').Page} page */
-export function fresh(page) {
-  return page.waitForFunction(() => document.documentElement.dataset.state === 'fresh', undefined, { timeout: 20_000 });
 }
 
 /** Fails on anything that axe finds. @param {import('playwright-core').Page} page */
