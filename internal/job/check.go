@@ -162,9 +162,8 @@ func (c *checker) assumed(j *Job) {
 		return
 	}
 	for i, p := range j.Assumed {
-		at := fmt.Sprintf("/assumed/%d", i)
-		if len(p) > 200 || (p != "" && p[0] != '/') {
-			c.errorf(at, "Value %d marked as assumed is %s; it must be a JSON pointer such as /air/temperature_c.", i+1, quote(p))
+		if len(p) > 200 || p == "" || p[0] != '/' {
+			c.errorf(fmt.Sprintf("/assumed/%d", i), "Value %d marked as assumed is %s; it must be a JSON pointer such as /air/temperature_c.", i+1, quote(p))
 		}
 	}
 }

@@ -90,7 +90,10 @@ func (n *node) take(key string) *node {
 
 // escapeKey writes a key as part of a JSON pointer (RFC 6901).
 func escapeKey(key string) string {
-	return strings.NewReplacer("~", "~0", "/", "~1").Replace(key)
+	if !strings.ContainsAny(key, "~/") {
+		return key
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(key, "~", "~0"), "/", "~1")
 }
 
 // parser reads one JSON text into nodes.
