@@ -24,9 +24,9 @@ type model struct {
 	drives []drive // one for each sub, then one for the doors
 }
 
-// newModel completes drivers and channels. It returns every finding; the model
+// newModel completes drivers and channels, those of the doors if wanted. It returns every finding; the model
 // is usable only when none of them is an error.
-func newModel(j job.Job, omega []float64, v Variation) (*model, []job.Finding) {
+func newModel(j job.Job, omega []float64, v Variation, doors bool) (*model, []job.Finding) {
 	m := &model{job: j, omega: omega, vary: v}
 	var found []job.Finding
 	var err error
@@ -45,7 +45,7 @@ func newModel(j job.Job, omega []float64, v Variation) (*model, []job.Finding) {
 		found = append(found, f...)
 		channel(s.Channel, at+"/channel")
 	}
-	if j.Doors.Fitted {
+	if j.Doors.Fitted && doors {
 		d, f := completed(j.Doors.Driver, "/doors/driver")
 		m.door = d
 		found = append(found, f...)

@@ -57,7 +57,7 @@ func (s *Solver) respond(j job.Job, g Grid, v Variation) (*Response, []job.Findi
 
 // assemble puts a job into its car, ready to be solved.
 func (s *Solver) assemble(j job.Job, omega []float64, v Variation, doors bool) (*built, world, *model, []job.Finding) {
-	m, found := newModel(j, omega, v)
+	m, found := newModel(j, omega, v, doors)
 	if job.HasError(found) {
 		return nil, nil, m, found
 	}

@@ -1,13 +1,13 @@
-// Package advise turns curves into answers: plain sentences with the number
-// and the reason.
-package advise
+// Package judge reads the few numbers out of a level curve that people decide
+// by: how low, how loud, and what stops it.
+package judge
 
 import "math"
 
-// smooth returns levels (dB) averaged in power over a third of an octave
+// Smooth returns levels (dB) averaged in power over a third of an octave
 // around each point of a rising frequency grid (the band of IEC 61260-1), so
 // that one narrow dip at one ear does not decide an answer.
-func smooth(hz, level []float64) []float64 {
+func Smooth(hz, level []float64) []float64 {
 	sum := make([]float64, len(hz)+1)
 	for i, l := range level {
 		sum[i+1] = sum[i] + math.Pow(10, l/10)
@@ -27,9 +27,9 @@ func smooth(hz, level []float64) []float64 {
 	return out
 }
 
-// mean returns the power mean (dB) of level where from <= hz <= to, and false
+// Mean returns the power mean (dB) of level where from <= hz <= to, and false
 // when no point lies there.
-func mean(hz, level []float64, from, to float64) (float64, bool) {
+func Mean(hz, level []float64, from, to float64) (float64, bool) {
 	var sum float64
 	var n int
 	for i, f := range hz {
