@@ -89,8 +89,8 @@ bench: have-go npm browsers single
 
 # What the checks need ------------------------------------------------------
 
-PACKAGES = chromium firefox-esr fonts-dejavu-core fonts-liberation poppler-utils
-PROGRAMS = chromium firefox-esr pdftoppm
+PACKAGES = chromium firefox-esr webkit2gtk-driver xvfb xauth fonts-dejavu-core fonts-liberation poppler-utils
+PROGRAMS = chromium firefox-esr WebKitWebDriver xvfb-run pdftoppm
 
 .PHONY: have-go have-node npm browsers
 have-go:
