@@ -68,12 +68,15 @@ func NewSub(b Body, id string) Sub {
 	}
 }
 
-// NewDoors is a pair of typical 6.5-inch door speakers for a car of the style.
+// NewDoors is a pair of typical 6.5-inch door speakers for a car of the style,
+// turned down by 6 dB: close to the ears and above the crossover they are more
+// sensitive in a cabin than a long-throw sub is below it.
 func NewDoors(b Body) Doors {
 	return Doors{
 		Fitted: true, Driver: Typical65(), VolumeL: 25, LeakCM2: 60, Place: b.Door,
 		Channel: Channel{
 			Filters: []Filter{{Kind: "highpass", Shape: "linkwitz_riley", Order: 4, FreqHz: 80}},
+			GainDB:  -6,
 			Amplifier: Amplifier{RatedW: 75, RatedOhm: 4, MinOhm: 2, OutputOhm: 0.04, CableM: 4, CableMM2: 1.5,
 				SupplyV: 13.8, EfficiencyP: 75},
 		},

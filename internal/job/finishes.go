@@ -19,6 +19,7 @@ func Finishes() []FinishName {
 		{"headliner", "headlining"},
 		{"carpet", "carpet"},
 		{"treated", "damped and lined panels"},
+		{"leather_seat", "leather upholstery"},
 		{"seats", "seat upholstery"},
 	}
 }
