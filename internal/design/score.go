@@ -1,0 +1,116 @@
+package design
+
+import (
+	"math"
+
+	"bootfloor/internal/job"
+	"bootfloor/internal/judge"
+	"bootfloor/internal/system"
+)
+
+// grid is that of the search: a twelfth of an octave, where bass is decided.
+var grid = system.Grid{FromHz: 12, ToHz: 160, Points: 46}
+
+// judged is one candidate.
+type judged struct {
+	box     job.Box
+	verdict judge.Verdict // at the seat that counts most
+	level   float64       // least level over the goal's band, dB, worst seat
+	ripple  float64       // rms about the target over the band, dB, all seats
+	netL    float64       // all chambers
+	speed   float64
+	portMM  float64
+	cost    float64 // what the search lowers
+	broken  float64 // how far bounds are broken; 0 when kept
+}
+
+// judgeBox works a candidate out in the car.
+func (s *search) judgeBox(box job.Box) judged {
+	c := judged{box: box, netL: box.NetL + box.FrontL, cost: math.Inf(1), broken: math.Inf(1)}
+	s.job.Subs[s.sub].Box = box
+	g, _ := s.solver.Glance(s.job, grid)
+	if g == nil {
+		return c
+	}
+	c.speed = g.Speed
+	for _, l := range g.PortLengthMM {
+		c.portMM = math.Max(c.portMM, l)
+	}
+	c.level = math.Inf(1)
+	var sum, n float64
+	for i, seat := range s.seats {
+		top := g.Top[seat]
+		smooth := judge.Smooth(g.Hz, top)
+		target := s.target(g.Hz, g.Level[seat])
+		for k, f := range g.Hz {
+			if f < s.goal.FromHz || f > s.goal.ToHz {
+				continue
+			}
+			c.level = math.Min(c.level, smooth[k])
+			d := g.Level[seat][k] - target[k]
+			sum, n = sum+d*d, n+1
+		}
+		if i == 0 {
+			c.verdict = judge.Of(g.Hz, top, g.Code, s.goal.ToHz, s.goal.LevelDB)
+		}
+	}
+	c.ripple = math.Sqrt(sum / math.Max(n, 1))
+	c.broken = s.broken(c)
+	c.cost = s.cost(c) + 30*c.broken
+	return c
+}
+
+// target returns the goal's line at the height that fits the curve best.
+func (s *search) target(hz, level []float64) []float64 {
+	var sum, n float64
+	line := make([]float64, len(hz))
+	for k, f := range hz {
+		line[k] = -s.goal.SlopeDB * math.Log2(f/40)
+		if f >= s.goal.FromHz && f <= s.goal.ToHz {
+			sum, n = sum+level[k]-line[k], n+1
+		}
+	}
+	for k := range line {
+		line[k] += sum / math.Max(n, 1)
+	}
+	return line
+}
+
+// broken returns how far a candidate breaks its bounds, as the sum of the
+// relative excesses.
+func (s *search) broken(c judged) float64 {
+	over := func(v, bound float64) float64 {
+		if bound <= 0 {
+			return 0
+		}
+		return math.Max(0, v/bound-1)
+	}
+	b := over(c.netL, s.bounds.NetMaxL) + over(c.portMM, s.bounds.PortMM) + over(c.speed, s.bounds.SpeedMS)
+	if s.bounds.NetMinL > 0 {
+		b += math.Max(0, s.bounds.NetMinL/c.netL-1)
+	}
+	return b
+}
+
+// cost is what the goal wants small. One decibel of level, a twelfth of an
+// octave of reach, one decibel of ripple and a doubling of size for three
+// decibels are worth the same in Balanced: Hofmann's iron law trades size,
+// reach and level at such a rate (J. A. Hofmann's relation as commonly given).
+func (s *search) cost(c judged) float64 {
+	octaves := math.Log2(math.Max(c.verdict.ReachHz, grid.FromHz) / 20)
+	short := math.Max(0, s.goal.LevelDB-c.level)
+	size := 3 * math.Log2(c.netL/10)
+	switch s.goal.Kind {
+	case Even:
+		return c.ripple + 0.02*size
+	case Lowest:
+		return 12*octaves - 0.05*c.level + 0.01*size
+	case Loudest:
+		return -c.level + 0.02*size
+	case Smallest:
+		late := 12 * math.Max(0, math.Log2(c.verdict.ReachHz/s.goal.FromHz))
+		return size + 4*short + 4*late
+	default:
+		return -0.5*c.level + 2*short + 3*math.Max(0, octaves) + 0.6*c.ripple + 0.5*size
+	}
+}
