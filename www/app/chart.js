@@ -52,6 +52,9 @@ export class Chart {
     this.span = null;
     this.width = 0;
     this.height = 0;
+    /** Width and columns that xs was made for. @type {{width: number, freq: Float64Array}|null} */
+    this.xsFor = null;
+    this.xs = new Float64Array();
     /** @type {Map<string, {path: SVGPathElement, label: SVGTextElement, dot: SVGCircleElement, value: HTMLElement, item: HTMLElement, name: HTMLElement}>} */
     this.lines = new Map();
 
@@ -115,11 +118,10 @@ export class Chart {
     const perUnit = (area.foot - area.top) / (top - foot);
     const y0 = area.foot + foot * perUnit;
     this.toY = (/** @type {number} */ shown) => y0 - shown * perUnit;
-    if (!this.xs || this.xsFor !== data.freq || this.xsWidth !== width) {
+    if (this.xsFor?.freq !== data.freq || this.xsFor.width !== width) {
       const { toPx } = this.axis;
       this.xs = data.freq.map((hz) => toPx(hz));
-      this.xsFor = data.freq;
-      this.xsWidth = width;
+      this.xsFor = { width, freq: data.freq };
     }
     for (const s of data.series) {
       const line = this.#line(s);

@@ -60,6 +60,7 @@ export const QUANTITIES = {
   air_m3: { metric: unit('m³', 'cubic metres', 2, 0.05), imperial: unit('ft³', 'cubic feet', 0, 1, 1000 / CUBIC_FOOT), suffixes: { m3: [1], 'm³': [1], l: [0.001], ft3: [CUBIC_FOOT / 1000], 'ft³': [CUBIC_FOOT / 1000], 'cu ft': [CUBIC_FOOT / 1000] } },
   mm: { metric: unit('mm', 'millimetres', 0, 5), imperial: unit('in', 'inches', 2, 0.25, 1 / INCH), suffixes: LENGTHS },
   fine_mm: { metric: unit('mm', 'millimetres', 1, 0.5), imperial: unit('in', 'inches', 2, 0.02, 1 / INCH), suffixes: LENGTHS },
+  inches: { metric: unit('in', 'inches', 1, 0.5), imperial: unit('in', 'inches', 1, 0.5), suffixes: { in: [1], inch: [1], inches: [1], '"': [1], '″': [1], cm: [10 / INCH], mm: [1 / INCH] } },
   metres: { metric: unit('m', 'metres', 1, 0.5), imperial: unit('ft', 'feet', 1, 1, 1000 / (12 * INCH)), suffixes: { m: [1], cm: [0.01], mm: [0.001], ft: [12 * INCH / 1000], "'": [12 * INCH / 1000], in: [INCH / 1000] } },
   cm2: { metric: unit('cm²', 'square centimetres', 0, 5), imperial: unit('in²', 'square inches', 1, 1, 100 / INCH ** 2), suffixes: { cm2: [1], 'cm²': [1], mm2: [0.01], 'mm²': [0.01], m2: [1e4], in2: [INCH ** 2 / 100], 'in²': [INCH ** 2 / 100], 'sq in': [INCH ** 2 / 100] } },
   grams: { metric: unit('g', 'grams', 0, 1), imperial: unit('oz', 'ounces', 2, 0.1, 1 / OUNCE), suffixes: { g: [1], kg: [1000], oz: [OUNCE], lb: [1000 * POUND] } },

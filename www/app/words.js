@@ -84,7 +84,8 @@ const WORDS = {
   body_small_hatch: 'Small hatch', body_hatch: 'Hatch', body_saloon: '{Saloon}', body_estate: '{Estate}', body_off_roader_short: 'Short off-roader', body_off_roader_long: 'Long off-roader',
   body_panel_van: 'Panel van', body_pick_up: 'Pick-up cab', body_coupe: 'Coupe', body_open_car: 'Open car',
   body_change: 'Choosing a body style replaces the car’s dimensions by typical ones. Undo brings yours back.',
-  cabin_stations: 'This cabin is described by {n} cross-sections.',
+  sections: 'Shape, section by section', sections_note: 'From the front: place along the car, floor, roof and width at each section.', section_n: 'Section {n}',
+  station_x_mm: 'From front', station_floor_mm: 'Floor', station_roof_mm: 'Roof', station_width_mm: 'Width',
   leak: 'Gaps and vents', glass: 'Share of glass', panel_give: 'Give of the panels', finish: 'What it is made of',
   finish_floor: 'Floor', finish_roof: 'Roof', finish_sides: 'Sides', finish_front: 'Front', finish_rear: 'Rear',
   boot: '{Boot}', boot_length: '{Boot} length', boot_width: '{Boot} width', boot_height: '{Boot} height', boot_floor: '{Boot} floor above cabin floor', boot_x: 'Seat back from the front', boot_slope: 'Lean of the seat back',
@@ -100,15 +101,15 @@ const WORDS = {
   c_level: 'Level at the seat', c_gain: 'What the car adds', c_max: 'Loudest it can play', c_travel: 'Cone travel', c_air: 'Air speed in the port', c_load: 'Load on the amplifier', c_delay: 'Group delay',
   s_sub: 'Sub', s_doors: 'Doors', s_sum: 'Together', s_free: 'Sub, no car', s_gain: 'At the seat', s_asymptote: '12 dB an octave', s_max: 'Sub', s_travel: 'Sub', s_air: 'Port', s_load: 'Impedance', s_delay: 'Together',
   mark_xmax: 'Xmax {v}', mark_min_ohm: 'Amplifier’s lowest {v}', mark_air: 'Often heard above {v}',
-  sum_level: 'Loudest {top} dB at {top_hz}; 6 dB less at {low}. At {bottom_hz}, {bottom} dB.',
+  sum_level: 'Loudest {top} dB at {top_hz}; still {bottom} dB at {bottom_hz}, at full power.',
   sum_gain: 'Adds {at30} dB at 30 Hz and {at60} dB at 60 Hz{seat}.',
-  sum_max: '{text}.', sum_max_run: 'below {hz} by {limit}', sum_max_first: 'Stopped {runs}',
+   sum_max_run: 'below {hz} by {limit}', sum_max_first: 'Stopped {runs}.',
   sum_travel: 'At full power the cone moves most, {v} each way, at {hz}{verdict}.', travel_over: '; that is beyond its Xmax below {hz}', travel_under: '; within its Xmax',
   sum_air: 'The air in the port is fastest, {v}, at {hz}.',
   sum_load: 'The load is lowest, {v}, at {hz}{verdict}.', load_under: ': below what the amplifier allows', load_fine: ': the amplifier allows it',
   sum_delay: 'Longest {v} at {hz}.',
   limit_0: 'nothing', limit_1: 'cone travel', limit_2: 'amplifier volts', limit_3: 'amplifier current', limit_4: 'heat in the coil', limit_5: 'port air speed', limit_6: 'passive travel',
-  no_port: 'no port',
+  place_unity: 'lifts below {hz}', update_ready: 'A newer version is ready.', update_now: 'Change over',
 };
 
 /** @typedef {keyof typeof WORDS} Key */

@@ -22,23 +22,25 @@
  * @property {string} because
  * @property {(string|{say: string, part?: string})[]} [lines]
  * @property {number} [reach_hz]
- * @property {string|number} [limit]
+ * @property {string} [seat]
+ * @property {string} [limit]
+ * @property {number} [limit_code]
  * @property {number} [limit_below_hz]
  * @property {number} [level_db]
  *
  * @typedef {object} SubDerived
- * @property {Record<string, number>} [driver]
- * @property {number} [fc_hz]
+ * @property {Record<string, unknown>} [driver] the complete set, SI
+ * @property {number} [system_hz] resonance in the box
  * @property {number} [qtc]
- * @property {number} [fb_hz]
- * @property {number} [port_length_mm]
+ * @property {number[]} [port_length_mm]
  * @property {number} [drive_v]
  * @property {number} [load_min_ohm]
+ * @property {number} [xmax_mm]
  *
  * @typedef {object} Reply
- * @property {Finding[]} findings
+ * @property {Finding[]|null} findings
  * @property {Answer} [answer]
- * @property {{cabin?: {volume_m3?: number, unity_hz?: number, half_wave_hz?: number, modes_hz?: number[]}, subs?: SubDerived[], doors?: object}} [derived]
+ * @property {{cabin?: {volume_m3?: number, air_m3?: number, unity_hz?: number, half_wave_hz?: number, modes_hz?: number[]}, subs?: SubDerived[], doors?: object}} [derived]
  * @property {string[]} [seats]
  * @property {CurveMeta[]} [curves]
  */
@@ -48,7 +50,12 @@
  * @typedef {object} BodyPreset
  * @property {string} key
  * @property {string} name
- * @property {Job} [job]
+ * @property {import('../job.js').Cabin} cabin
+ * @property {import('../job.js').Boot} boot
+ * @property {import('../job.js').Finish} finish
+ * @property {import('../job.js').Seat[]} seats
+ * @property {import('../job.js').Place} door
+ * @property {{width_mm: number, height_mm: number, depth_mm: number, place: import('../job.js').Place}} stand
  */
 
 /** A choice of the page: which part's sheet is open. @typedef {'cabin'|'doors'|'seats'|'amplifier'|'sub'|'box'} Part */
@@ -98,6 +105,24 @@ export class Model {
   }
 
   /**
+   * A driver's complete set in the document's keys and units, as far as the
+   * engine has worked it out.
+   * @param {number} index
+   * @returns {Record<string, number>|undefined}
+   */
+  driverDerived(index) {
+    const d = this.subDerived(index)?.driver;
+    if (!d) return undefined;
+    /** @type {Record<string, number>} */
+    const out = {};
+    for (const [key, [name, scale]] of Object.entries(SI_NAMES)) {
+      const v = d[name];
+      if (typeof v === 'number' && v > 0) out[key] = v * scale;
+    }
+    return out;
+  }
+
+  /**
    * Findings about a value or about anything within it.
    * @param {string} pointer
    */
@@ -110,6 +135,12 @@ export class Model {
     return this.job.assumed?.includes(pointer) ?? false;
   }
 }
+
+/** The engine's names of driver values, and their scale to the document's units. @type {Record<string, [name: string, scale: number]>} */
+const SI_NAMES = {
+  fs_hz: ['Fs', 1], qes: ['Qes', 1], qms: ['Qms', 1], qts: ['Qts', 1], vas_l: ['Vas', 1000], sd_cm2: ['Sd', 1e4], re_ohm: ['Re', 1],
+  bl_tm: ['Bl', 1], mms_g: ['Mms', 1000], xmax_mm: ['Xmax', 1000], power_w: ['PowerW', 1], depth_mm: ['Depth', 1000], volume_l: ['Volume', 1000],
+};
 
 /** The part a JSON pointer belongs to. @param {string} pointer @returns {Part|null} */
 export function partOf(pointer) {

@@ -1,0 +1,122 @@
+// Wires the page: store, engine and views. Each is made elsewhere.
+
+import { autosave, lastJob, newId } from './autosave.js';
+import { startEngine } from './boot.js';
+import { el, setText } from './dom.js';
+import { FileError, pickFile, readJob, readText, saveJob, takeFiles } from './files.js';
+import { keepOffline } from './offline.js';
+import { EngineError } from './protocol.js';
+import { openStorage, storageSays } from './storage.js';
+import { createStore } from './store.js';
+import { say } from './words.js';
+import { applyPrefs, keepPrefs, readPrefs } from './views/prefs.js';
+import { Model } from './views/model.js';
+import { Page } from './views/page.js';
+
+/** @typedef {import('./job.js').Job} Job */
+/** @typedef {import('./views/model.js').Reply} Reply */
+
+const engine = startEngine();
+const prefs = readPrefs();
+applyPrefs(prefs);
+
+const bar = el('p', { class: 'notice', role: 'status' });
+
+/** A sentence that stays until the next one. @param {string} text */
+function notice(text) {
+  setText(bar, text);
+}
+
+async function start() {
+  const storage = await openStorage();
+  const kept = await lastJob(storage).catch(() => undefined);
+  const hello = (await engine.call('hello', {})).reply;
+  /** @type {Job} */
+  const demo = hello.demo;
+  const store = createStore(kept?.job ?? demo);
+  const saver = autosave(store, storage, kept?.id ?? newId(), (state) => { if (state.say) notice(state.say); });
+  notice(storageSays[storage.kind]);
+
+  const page = new Page(store, prefs, {
+    async open() {
+      const file = await pickFile();
+      if (file) await openText(await readText(file).catch(refuse));
+    },
+    save: () => saveJob(store.job),
+    demo: () => store.replace(demo, say('new_job')),
+    prefer(next) {
+      keepPrefs(next);
+      const words = next.dialect !== prefs.dialect || next.units !== prefs.units;
+      Object.assign(prefs, next);
+      applyPrefs(prefs);
+      // New words reach every corner of the page only when it is made anew.
+      if (words && next.dialect) saver.flush().then(() => (wordsChanged(next) ? location.reload() : show()));
+    },
+  }, bar);
+  const spoken = prefs.dialect;
+  /** @param {import('./views/prefs.js').Prefs} next */
+  const wordsChanged = (next) => next.dialect !== spoken;
+  page.know(hello.bodies ?? [], hello.finishes ?? []);
+
+  /** @type {{reply: Reply, floats: Float64Array}|null} */
+  let last = null;
+  /** @type {import('./views/model.js').Finding[]} */
+  let findings = [];
+  let stale = false;
+  let seat = store.job.aim.seat;
+
+  function show() {
+    const seats = last?.reply.seats ?? [];
+    const heard = seats.length && !seats.includes(seat) ? /** @type {string} */ (seats[0]) : seat;
+    page.update(new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard));
+  }
+
+  async function evaluate() {
+    try {
+      const { reply, floats } = await engine.call('evaluate', { job: store.job }, { latest: 'evaluate' });
+      findings = reply.findings ?? [];
+      stale = !reply.curves?.length;
+      if (!stale) last = { reply, floats };
+      show();
+    } catch (error) {
+      if (error instanceof EngineError && error.kind === 'superseded') return;
+      page.fail(error instanceof Error ? error.message : String(error));
+    }
+  }
+
+  page.onSeat = (next) => {
+    seat = next;
+    show();
+  };
+  store.subscribe((job, change) => {
+    if (change.pointers.some((p) => p.startsWith('/aim/seat')) || change.kind !== 'set') seat = job.aim.seat;
+    show();
+    evaluate();
+  });
+
+  /** @param {unknown} error */
+  function refuse(error) {
+    notice(say('file_refused', { why: error instanceof FileError || error instanceof EngineError ? error.message : String(error) }));
+    return undefined;
+  }
+  /** @param {string|undefined} text */
+  async function openText(text) {
+    if (text === undefined) return;
+    try {
+      const opened = await readJob(engine, text);
+      store.replace(opened.job, say('open_file'));
+      notice(say('file_opened', { name: opened.job.title }));
+    } catch (error) {
+      refuse(error);
+    }
+  }
+  takeFiles(document.body, { onText: openText, onRefused: refuse, signal: new AbortController().signal });
+
+  show();
+  await evaluate();
+  keepOffline({ onReady: () => {}, onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
+}
+
+start().catch((error) => {
+  document.querySelector('main')?.append(el('p', { class: 'trouble', role: 'alert' }, error instanceof Error ? error.message : String(error)));
+});

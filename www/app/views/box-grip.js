@@ -1,0 +1,115 @@
+// The grip on the box's top edge: drag it and the net volume follows. The real
+// control is a native slider, so that a keyboard and a screen reader have it.
+
+import { el, setAttr, setText } from '../dom.js';
+import { netFromHeight } from '../car-box.js';
+import { formatValue, formatWithUnit } from '../format.js';
+import { parseQuantity } from '../parse.js';
+import { unitOf } from '../units.js';
+import { say } from '../words.js';
+import { boxInput, netVolumeChanges } from './sheet-box.js';
+
+/** @typedef {import('./model.js').Model} Model */
+
+const LEAST_L = 3;
+const MOST_L = 400;
+
+export class BoxGrip {
+  /** @param {import('../store.js').Store} store */
+  constructor(store) {
+    this.store = store;
+    /** @type {Model|null} */
+    this.model = null;
+    this.scale = 1;
+    this.slider = el('input', { type: 'range', min: LEAST_L, max: 150, step: 0.5, 'aria-label': say('net_volume') });
+    this.knob = el('span', { class: 'knob' }, this.slider);
+    this.entry = el('input', { type: 'text', inputmode: 'decimal', class: 'dimension-entry', autocomplete: 'off', 'aria-label': say('net_volume') });
+    this.unit = el('span', { class: 'unit', 'aria-hidden': 'true' });
+    this.number = el('span', { class: 'grip-number' }, this.entry, this.unit);
+    this.line = el('span', { class: 'grip-line' });
+    this.edge = el('span', { class: 'grip-edge' });
+    this.root = el('div', { class: 'grip' }, this.edge, this.line, this.knob, this.number);
+
+    for (const target of [this.knob, this.edge]) target.addEventListener('pointerdown', (e) => this.#grab(e, target));
+    this.slider.addEventListener('input', () => this.#put(Number(this.slider.value), true));
+    this.slider.addEventListener('change', () => store.endDrag());
+    this.entry.addEventListener('focus', () => this.entry.select());
+    this.entry.addEventListener('change', () => this.#typed());
+  }
+
+  /**
+   * @param {Model} model
+   * @param {{left: number, right: number, top: number, foot: number}|null} edges px
+   * @param {number|null} x where the dimension line stands; null hides all
+   * @param {number} scale px per mm
+   * @param {boolean} withNumber
+   */
+  place(model, edges, x, scale, withNumber) {
+    this.model = model;
+    this.scale = scale;
+    this.root.hidden = !edges || x === null;
+    if (!edges || x === null) return;
+    this.root.classList.toggle('numbered', withNumber);
+    /** @param {HTMLElement} node @param {number} left @param {number} top @param {number} width @param {number} height */
+    const put = (node, left, top, width, height) => {
+      node.style.setProperty('transform', `translate(${Math.round(left)}px, ${Math.round(top)}px)`);
+      node.style.setProperty('width', `${Math.round(width)}px`);
+      node.style.setProperty('height', `${Math.round(height)}px`);
+    };
+    put(this.edge, edges.left, edges.top - 10, x - edges.left + 6, 20);
+    put(this.line, x, edges.top, 1, edges.foot - edges.top);
+    put(this.knob, x - 22, edges.top - 22, 44, 44);
+    this.number.style.setProperty('transform', `translate(${Math.round(x + 14)}px, ${Math.round((edges.top + edges.foot) / 2 - 22)}px)`);
+    const litres = model.job.subs[0]?.box.net_l ?? 0;
+    const u = unitOf('litres', model.system);
+    if (document.activeElement !== this.entry) this.entry.value = formatValue(litres, 'litres', model.system);
+    setText(this.unit, u.sign);
+    if (document.activeElement !== this.slider) this.slider.value = String(litres);
+    setAttr(this.slider, 'aria-valuetext', formatWithUnit(litres, 'litres', model.system));
+  }
+
+  /** @param {PointerEvent} e @param {HTMLElement} target */
+  #grab(e, target) {
+    const input = this.model && boxInput(this.model, 0);
+    if (!input || e.button !== 0) return;
+    e.preventDefault();
+    target.setPointerCapture(e.pointerId);
+    this.slider.focus({ preventScroll: true });
+    const startY = e.clientY;
+    const scale = this.scale;
+    const startHeight = heightNow(input);
+    this.root.classList.add('dragging');
+    const move = (/** @type {PointerEvent} */ m) => {
+      const litres = netFromHeight(input, startHeight + (startY - m.clientY) / scale);
+      this.#put(Math.round(Math.min(MOST_L, Math.max(LEAST_L, litres)) * 4) / 4, true);
+    };
+    const end = () => {
+      target.removeEventListener('pointermove', move);
+      this.root.classList.remove('dragging');
+      this.store.endDrag();
+    };
+    target.addEventListener('pointermove', move);
+    target.addEventListener('lostpointercapture', end, { once: true });
+  }
+
+  #typed() {
+    const { model } = this;
+    if (!model) return;
+    const parsed = parseQuantity(this.entry.value, 'litres', unitOf('litres', model.system), 0.5, 2000);
+    if (parsed.ok) this.#put(parsed.value, false);
+    this.entry.value = formatValue(parsed.ok ? parsed.value : model.job.subs[0]?.box.net_l ?? 0, 'litres', model.system);
+  }
+
+  /** @param {number} litres @param {boolean} drag */
+  #put(litres, drag) {
+    if (!this.model) return;
+    this.store.setAll(netVolumeChanges(this.model, 0, litres), { drag, label: say('net_volume') });
+  }
+}
+
+/** @param {import('../car-box.js').BoxInput} input */
+function heightNow(input) {
+  // The height the volume needs is linear in it: one step inverts exactly.
+  const unit = netFromHeight(input, 1001) - netFromHeight(input, 1000);
+  return 1000 + (input.box.net_l - netFromHeight(input, 1000)) / unit;
+}

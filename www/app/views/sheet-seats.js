@@ -1,0 +1,35 @@
+// The seats: who is on board, where the ears are, what is wished for.
+
+import { say, sayOf } from '../words.js';
+import { choiceField, group, numberField } from './fields.js';
+
+/** @typedef {import('./model.js').Model} Model */
+
+/**
+ * @param {import('../store.js').Store} store
+ * @param {Model} model
+ * @returns {import('./fields.js').Field[]}
+ */
+export function seatsSheet(store, model) {
+  const seats = model.job.car.seats;
+  return [
+    group(say('aim'), [
+      choiceField(store, { pointer: '/aim/seat', label: say('seat_counts'), list: true, choices: seats.map((s) => [s.id, sayOf('seat', s.id)]) }),
+      numberField(store, { pointer: '/aim/lowest_hz', label: say('aim_lowest'), quantity: 'hz', min: 5, max: 200, slide: [16, 80], log: true }),
+      numberField(store, { pointer: '/aim/level_db', label: say('aim_level'), quantity: 'decibels', min: 60, max: 160, slide: [80, 135] }),
+    ], { note: say('caution_hearing') }),
+    group(say('on_board'), seats.map((s, i) => choiceField(store, {
+      pointer: `/car/seats/${i}/occupied`, label: sayOf('seat', s.id), choices: [[true, say('occupied')], [false, say('none')]],
+    }))),
+    ...seats.map((s, i) => group(sayOf('seat', s.id), [
+      numberField(store, { pointer: `/car/seats/${i}/x_mm`, label: say('seat_x'), quantity: 'mm', min: 0, max: 8000 }),
+      numberField(store, { pointer: `/car/seats/${i}/z_mm`, label: say('seat_z'), quantity: 'mm', min: 100, max: 2500 }),
+      numberField(store, { pointer: `/car/seats/${i}/y_mm`, label: say('seat_y'), quantity: 'mm', min: -1500, max: 1500 }),
+    ], { folded: true })),
+  ];
+}
+
+/** @param {Model} model */
+export function seatsInBrief(model) {
+  return sayOf('seat', model.seat);
+}

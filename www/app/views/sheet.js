@@ -1,0 +1,111 @@
+// The sheet beside or below the drawing: the controls of the part that was
+// touched.
+
+import { el, setText } from '../dom.js';
+import { say, sayOf } from '../words.js';
+import { amplifierSheet } from './sheet-amplifier.js';
+import { boxSheet } from './sheet-box.js';
+import { cabinSheet } from './sheet-cabin.js';
+import { doorsSheet } from './sheet-doors.js';
+import { seatsSheet } from './sheet-seats.js';
+import { subSheet } from './sheet-sub.js';
+import { PARTS } from './model.js';
+
+/** @typedef {import('./model.js').Model} Model */
+/** @typedef {import('./model.js').Part} Part */
+
+/**
+ * What a sheet's fields hang on: while it stays the same, they are kept and
+ * only shown anew.
+ * @param {Model} model
+ */
+function structure({ job, system }) {
+  const filters = (/** @type {import('../job.js').Filter[]} */ list) => list.map((f) => f.kind + f.shape).join();
+  return [system, job.car.body, job.car.cabin.shape, job.car.cabin.stations?.length, job.car.seats.map((s) => s.id).join(),
+    job.subs.map((s) => s.box.type + filters(s.channel.filters)).join('|'), filters(job.doors.channel.filters)].join('/');
+}
+
+export class SheetView {
+  /**
+   * @param {import('../store.js').Store} store
+   * @param {(part: Part|null) => void} onChange which sheet is open
+   */
+  constructor(store, onChange) {
+    this.store = store;
+    this.onChange = onChange;
+    /** @type {Part|null} */
+    this.part = null;
+    /** @type {Model|null} */
+    this.model = null;
+    /** @type {import('./model.js').BodyPreset[]} */
+    this.bodies = [];
+    /** @type {{key: string, name: string}[]} */
+    this.finishes = [];
+    /** @type {import('./fields.js').Field[]} */
+    this.fields = [];
+    this.made = '';
+    this.title = el('h2', { tabindex: -1 });
+    this.closer = el('button', { type: 'button', class: 'quiet close', onclick: () => this.close() }, say('close'));
+    this.body = el('div', { class: 'sheet-body' });
+    this.step = el('nav', { class: 'steps', 'aria-label': say('sheet_region') }, ...PARTS.map((part) => el('button', { type: 'button', 'data-part': part, onclick: () => this.open(part, false) }, sayOf('part', part))));
+    this.root = el('aside', { class: 'sheet', 'aria-label': say('sheet_region'), hidden: true }, el('header', {}, this.title, this.closer), this.step, this.body);
+    this.root.addEventListener('keydown', (e) => { if (e.key === 'Escape' && !(e.target instanceof HTMLInputElement && e.target.type === 'text')) this.close(); });
+  }
+
+  /** What the engine's greeting adds. @param {import('./model.js').BodyPreset[]} bodies @param {{key: string, name: string}[]} finishes */
+  know(bodies, finishes) {
+    this.bodies = bodies;
+    this.finishes = finishes;
+    this.made = '';
+    if (this.model) this.update(this.model);
+  }
+
+  /** @param {Part} part @param {boolean} [focus] */
+  open(part, focus = true) {
+    this.opener = document.activeElement;
+    this.part = part;
+    this.root.hidden = false;
+    this.made = '';
+    if (this.model) this.update(this.model);
+    this.root.scrollTop = 0;
+    this.body.scrollTop = 0;
+    if (focus) this.title.focus({ preventScroll: true });
+    this.onChange(part);
+  }
+
+  close() {
+    this.part = null;
+    this.root.hidden = true;
+    if (this.opener instanceof HTMLElement) this.opener.focus({ preventScroll: true });
+    this.onChange(null);
+  }
+
+  /** @param {Model} model */
+  update(model) {
+    this.model = model;
+    const { part } = this;
+    if (!part) return;
+    const made = `${part}/${structure(model)}`;
+    if (made !== this.made) {
+      this.made = made;
+      setText(this.title, sayOf('part', part));
+      this.closer.setAttribute('aria-label', say('close_sheet', { part: sayOf('part', part).toLowerCase() }));
+      this.fields = this.#make(part, model);
+      this.body.replaceChildren(...this.fields.map((f) => f.root));
+      for (const b of this.step.children) b.setAttribute('aria-current', b.getAttribute('data-part') === part ? 'true' : 'false');
+    }
+    for (const f of this.fields) f.update(model);
+  }
+
+  /** @param {Part} part @param {Model} model */
+  #make(part, model) {
+    switch (part) {
+      case 'box': return boxSheet(this.store, model, 0);
+      case 'sub': return subSheet(this.store, model, 0);
+      case 'amplifier': return amplifierSheet(this.store, model, 0);
+      case 'doors': return doorsSheet(this.store);
+      case 'seats': return seatsSheet(this.store, model);
+      default: return cabinSheet(this.store, model, this.bodies, this.finishes);
+    }
+  }
+}
