@@ -13,7 +13,7 @@ type Finish struct {
 // 125 Hz order the materials (alpha is about 8 beta for small beta in a
 // diffuse field, H. Kuttruff, Room Acoustics, 2000, 2.5; such a table gives
 // glass, carpet and upholstery some 0.03 to 0.3), scaled so that a trimmed
-// cabin with its seats rings with 3 to 10 per cent of critical damping at its
+// cabin with its seats rings with 5 to 15 per cent of critical damping at its
 // first modes, the usual range for trimmed cars (from memory, common
 // practice). Thin porous layers absorb in proportion to frequency or faster
 // while they are far thinner than a wavelength; plates lose by their own
@@ -23,18 +23,18 @@ const assumed = "assumed; common practice, no source"
 // Finishes lists the known finishes, hardest first.
 func Finishes() []Finish {
 	return []Finish{
-		{"metal", "bare metal", Admittance{0.004, 0}, assumed},
-		{"glass", "glass", Admittance{0.006, 0}, assumed},
-		{"rubber_mat", "rubber matting", Admittance{0.006, 0.3}, assumed},
-		{"hard_trim", "hard plastic trim", Admittance{0.012, 0.3}, assumed},
-		{"treated", "damped and lined panels", Admittance{0.018, 0.5}, assumed},
-		{"cloth_trim", "cloth-covered trim", Admittance{0.018, 0.7}, assumed},
-		{"carpet", "carpet", Admittance{0.020, 0.8}, assumed},
-		{"headliner", "headlining", Admittance{0.025, 0.8}, assumed},
-		{"soft_top", "fabric roof", Admittance{0.050, 0}, assumed + "; sound also passes through"},
-		{"leather_seat", "leather upholstery", Admittance{0.025, 0.5}, assumed},
-		{"seats", "seat upholstery", Admittance{0.040, 0.6}, assumed},
-		{"person", "a clothed person", Admittance{0.035, 0.6}, assumed},
+		{"metal", "bare metal", Admittance{0.006, 0}, assumed},
+		{"glass", "glass", Admittance{0.010, 0}, assumed},
+		{"rubber_mat", "rubber matting", Admittance{0.010, 0.3}, assumed},
+		{"hard_trim", "hard plastic trim", Admittance{0.019, 0.3}, assumed},
+		{"treated", "damped and lined panels", Admittance{0.029, 0.5}, assumed},
+		{"cloth_trim", "cloth-covered trim", Admittance{0.029, 0.7}, assumed},
+		{"carpet", "carpet", Admittance{0.032, 0.8}, assumed},
+		{"headliner", "headlining", Admittance{0.040, 0.8}, assumed},
+		{"soft_top", "fabric roof", Admittance{0.080, 0}, assumed + "; sound also passes through"},
+		{"leather_seat", "leather upholstery", Admittance{0.040, 0.5}, assumed},
+		{"seats", "seat upholstery", Admittance{0.064, 0.6}, assumed},
+		{"person", "a clothed person", Admittance{0.056, 0.6}, assumed},
 	}
 }
 

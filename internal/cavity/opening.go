@@ -51,7 +51,7 @@ type Slit struct {
 }
 
 // BodyGaps is the usual gap of door seals, drains and vent flaps. Assumed.
-var BodyGaps = Slit{Gap: 0.004, Depth: 0.02}
+var BodyGaps = Slit{Gap: 0.001, Depth: 0.02}
 
 // Leak returns the door and the link to still air outside of a group of narrow
 // gaps: area in m2 in all, gathered at one place on the body. The resistance is

@@ -12,7 +12,7 @@ import (
 const (
 	seatBackHeightM     = 0.55
 	seatBackThickM      = 0.10
-	seatBackResistance  = 150.0 // Pa s/m, the specific resistance of foam and cover
+	seatBackResistance  = 900.0 // Pa s/m: foam, cover and ragged edges; a Q near 2
 	defaultSeatBackKgM2 = 12.0
 )
 
