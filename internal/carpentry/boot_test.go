@@ -67,6 +67,12 @@ func TestPass(t *testing.T) {
 	if !(math.Abs(q.Spare) < 1e-9) {
 		t.Errorf("%+v", q)
 	}
+	if p := b.Pass(0, 1, 0); p.Passes || p.Say == "" {
+		t.Errorf("%+v", p)
+	}
+	if p := b.Pass(math.NaN(), 1, 0); p.Passes || math.IsNaN(p.Spare) {
+		t.Errorf("%+v", p)
+	}
 	// A long thin section that only goes in on the slant: .99 x .02 in .9 x .6.
 	thin := Box{Form: Cuboid, Width: .99, Height: .05, Depth: 2, Panel: .01}
 	if p := thin.Pass(.9, .6, 0); !p.Passes || p.TurnDeg < 10 {

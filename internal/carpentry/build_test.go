@@ -221,6 +221,9 @@ func TestSize(t *testing.T) {
 		"apex": func() (Box, error) {
 			return Size(Box{Form: Wedge, SlopeDeg: 45, Width: .4, Depth: .3, Panel: .018}, prefer, .04, d, Limits{})
 		},
+		"tall wedge": func() (Box, error) {
+			return Size(Box{Form: Wedge, SlopeDeg: 20, Width: .9, Height: .6, Panel: .018}, prefer, .01, d, Limits{})
+		},
 		"no volume": func() (Box, error) { return Size(Box{Form: Cuboid, Panel: .018}, prefer, math.NaN(), d, Limits{}) },
 	} {
 		if b, err := try(); err == nil {
@@ -250,4 +253,13 @@ func TestDisplacement(t *testing.T) {
 	near(t, "braces", d.Bracing, .0012, 1e-15)
 	s.Box.Isobaric = true
 	near(t, "isobaric", DisplacementOf(s, .4).Driver, .0032, 1e-15)
+}
+
+func BenchmarkSize(b *testing.B) {
+	box, prefer := Box{Form: Wedge, SlopeDeg: 22, Panel: .018}, Box{Width: 3, Height: 2, Depth: 2}
+	for b.Loop() {
+		if _, err := Size(box, prefer, .040, Displacement{}, Limits{Width: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -26,6 +26,9 @@ type Passage struct {
 // 204). Tilting it on the way can only help, so the answer is on the safe
 // side. What lies behind the opening is not looked at.
 func (b Box) Pass(width, height, clearance float64) Passage {
+	if !(width > 0 && height > 0 && clearance >= 0) {
+		return Passage{Say: "The opening's width and height are not known, so whether the box passes is not known either."}
+	}
 	a, c := math.Max(width, height)-2*clearance, math.Min(width, height)-2*clearance
 	sizes := [3]float64{b.Depth, b.Width, b.Height}
 	names := [3]string{"depth", "width", "height"}

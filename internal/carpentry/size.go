@@ -78,6 +78,11 @@ func Size(b, prefer Box, netM3 float64, d Displacement, limits Limits) (Box, err
 	if err := found.Check(); err != nil {
 		return b, err
 	}
+	// The fixed sides of a wedge may leave a smallest box, at its apex.
+	if over := found.NetM3(d) - netM3; over > 1e-6*netM3 {
+		return b, fmt.Errorf("the smallest wedge of that height and width already holds %.1f l net where %.1f l are wanted; make it lower, narrower or less sloped",
+			found.NetM3(d)*1000, netM3*1000)
+	}
 	return found, nil
 }
 
