@@ -31,18 +31,21 @@ export async function keepOffline({ onReady, onUpdate }, beforeReload) {
         asked = true;
         waiting.postMessage('take over');
       });
-    /** @param {ServiceWorker} installing */
-    const follow = (installing) =>
+    /** @type {WeakSet<ServiceWorker>} */
+    const followed = new WeakSet();
+    const follow = () => {
+      const { installing } = registration;
+      if (!installing || followed.has(installing)) return;
+      followed.add(installing);
       installing.addEventListener('statechange', () => {
         if (installing.state === 'installed' && registration.active) offer(installing);
         else if (installing.state === 'activated' && !asked) onReady();
       });
+    };
     if (registration.waiting) offer(registration.waiting);
     else if (registration.active) onReady();
-    if (registration.installing) follow(registration.installing);
-    registration.addEventListener('updatefound', () => {
-      if (registration.installing) follow(registration.installing);
-    });
+    follow();
+    registration.addEventListener('updatefound', follow);
     // A page left open for days asks again whenever it is looked at.
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState === 'visible') registration.update().catch(() => {});
