@@ -2,7 +2,7 @@ import { browser, closeBrowsers, fresh, serve, sizes } from '../browser/machine.
 
 /** @typedef {keyof typeof import('../browser/machine.mjs').sizes} Size */
 
-const NET = 'input[type="range"][data-pointer="/subs/0/box/net_l"]';
+const NET = '.quick input[type="range"]';
 
 /** @param {number[]} values @param {number} q */
 export function quantile(values, q) {

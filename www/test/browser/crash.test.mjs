@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { fresh, open } from './harness.mjs';
 
-const NET = 'input[type="range"][data-pointer="/subs/0/box/net_l"]';
+const NET = '.quick input[type="range"]';
 
 test('a worker that dies is started again and the job is intact', async (t) => {
   const { page } = await open(t, 'laptop', { expected: /thrown by the test/ });

@@ -35,7 +35,7 @@ test('after one visit the page opens with the server gone', async (t) => {
   t.after(() => server.stop());
   const { page, context } = await open(t, 'phone', { url: server.url });
   await active(page);
-  await page.locator('[data-say="offline"]').first().waitFor({ state: 'attached' });
+  await page.locator('.offline-ready').waitFor({ state: 'attached' });
   await page.close();
   await server.stop();
   const again = await context.newPage();
@@ -56,7 +56,7 @@ test('a new version comes whole, is announced, waits to be asked and keeps the j
   await page.reload();
   await fresh(page);
   assert.deepEqual(await marks(page), ['first', 'first']);
-  const title = page.locator('input[type="range"][data-pointer="/subs/0/box/net_l"]').first();
+  const title = page.locator('.quick input[type="range"]').first();
   await title.focus();
   await page.keyboard.press('End');
   const value = await title.inputValue();
@@ -64,7 +64,7 @@ test('a new version comes whole, is announced, waits to be asked and keeps the j
   await server.stop();
   server = await serve(second, server.port);
   await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
-  const update = page.locator('[data-act="update"]').first();
+  const update = page.locator('.update-now');
   await update.waitFor({ state: 'visible' });
 
   // Announced, but every answer is still of the old version, even after a reload.

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { accessible, fits, fresh, open, sizes } from './harness.mjs';
 
-const NET = 'input[type="range"][data-pointer="/subs/0/box/net_l"]';
+const NET = '.quick input[type="range"]';
 
 for (const size of /** @type {(keyof typeof sizes)[]} */ (Object.keys(sizes))) {
   test(`on a ${size} the demo job opens with its answer, fits and is accessible`, async (t) => {
@@ -22,10 +22,10 @@ for (const size of /** @type {(keyof typeof sizes)[]} */ (Object.keys(sizes))) {
     await fresh(page);
     const after = await net.inputValue();
     assert.notEqual(after, before);
-    await page.locator('[data-act="undo"]').first().click();
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await fresh(page);
     assert.notEqual(await net.inputValue(), after);
-    await page.locator('[data-act="redo"]').first().click();
+    await page.getByRole('button', { name: 'Redo', exact: true }).click();
     await fresh(page);
     assert.equal(await net.inputValue(), after);
   });

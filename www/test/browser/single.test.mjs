@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { accessible, fresh, open, root } from './harness.mjs';
 
 const url = pathToFileURL(path.join(root, 'build/bootfloor.html')).href;
-const NET = 'input[type="range"][data-pointer="/subs/0/box/net_l"]';
+const NET = '.quick input[type="range"]';
 
 for (const engine of /** @type {const} */ (['chromium', 'firefox'])) {
   test(`the one-file page works from a disk in ${engine}`, async (t) => {

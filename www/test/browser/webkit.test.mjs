@@ -11,7 +11,7 @@ const single = async () => pathToFileURL(path.join(root, 'build/bootfloor.html')
 const isFresh = () => document.documentElement.dataset.state === 'fresh';
 const text = () => document.querySelector('main')?.innerText ?? '';
 const focusNet = () => {
-  const net = document.querySelector('input[type="range"][data-pointer="/subs/0/box/net_l"]');
+  const net = document.querySelector('.quick input[type="range"]');
   net.focus();
   return net.value;
 };
@@ -25,7 +25,7 @@ for (const [how, url] of /** @type {const} */ ([['from a server', site], ['as on
     assert.match(before, /\d+ Hz/);
     const value = await page.evaluate(focusNet);
     await page.type(END);
-    await page.until((old) => document.querySelector('input[type="range"][data-pointer="/subs/0/box/net_l"]')?.value !== old, value);
+    await page.until((old) => document.querySelector('.quick input[type="range"]')?.value !== old, value);
     await page.until(isFresh);
     await page.until((old) => document.querySelector('main')?.innerText !== old, before);
   });
