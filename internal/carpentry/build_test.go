@@ -192,7 +192,7 @@ func TestSize(t *testing.T) {
 		{Form: Wedge, SlopeDeg: 22, Panel: .015},
 		{Form: Slab, Height: .16, Feet: .06, Panel: .018},
 	} {
-		got, err := Size(b, prefer, .040, d, Limits{Width: 1})
+		got, err := Size(b, prefer, .040, d, Limits{Most: Sides{Width: 1}})
 		if err != nil {
 			t.Errorf("%+v: %v", b, err)
 			continue
@@ -213,7 +213,7 @@ func TestSize(t *testing.T) {
 			return Size(Box{Form: Cuboid, Width: .5, Height: .3, Depth: .3, Panel: .018}, prefer, .04, d, Limits{})
 		},
 		"too small": func() (Box, error) {
-			return Size(Box{Form: Cuboid, Panel: .018}, prefer, .04, d, Limits{.3, .3, .3})
+			return Size(Box{Form: Cuboid, Panel: .018}, prefer, .04, d, Limits{Most: Sides{.3, .3, .3}})
 		},
 		"thin": func() (Box, error) {
 			return Size(Box{Form: Cuboid, Width: .03, Panel: .018}, prefer, .04, d, Limits{})
@@ -223,6 +223,9 @@ func TestSize(t *testing.T) {
 		},
 		"tall wedge": func() (Box, error) {
 			return Size(Box{Form: Wedge, SlopeDeg: 20, Width: .9, Height: .6, Panel: .018}, prefer, .01, d, Limits{})
+		},
+		"least": func() (Box, error) {
+			return Size(Box{Form: Cuboid, Panel: .018}, prefer, .04, d, Limits{Least: Sides{1.2, .5, .3}})
 		},
 		"no volume": func() (Box, error) { return Size(Box{Form: Cuboid, Panel: .018}, prefer, math.NaN(), d, Limits{}) },
 	} {
@@ -258,7 +261,7 @@ func TestDisplacement(t *testing.T) {
 func BenchmarkSize(b *testing.B) {
 	box, prefer := Box{Form: Wedge, SlopeDeg: 22, Panel: .018}, Box{Width: 3, Height: 2, Depth: 2}
 	for b.Loop() {
-		if _, err := Size(box, prefer, .040, Displacement{}, Limits{Width: 1}); err != nil {
+		if _, err := Size(box, prefer, .040, Displacement{}, Limits{Most: Sides{Width: 1}}); err != nil {
 			b.Fatal(err)
 		}
 	}

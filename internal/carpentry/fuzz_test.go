@@ -33,7 +33,7 @@ func FuzzBox(f *testing.F) {
 			}
 		}
 		b.Depth = 0
-		if got, err := Size(b, Box{Width: 1, Height: 1, Depth: 1}, net, Displacement{}, Limits{Depth: 3}); err == nil {
+		if got, err := Size(b, Box{Width: 1, Height: 1, Depth: 1}, net, Displacement{}, Limits{Most: Sides{Depth: 3}}); err == nil {
 			if v := got.GrossM3(); math.Abs(v-net) > 2e-6*net {
 				t.Errorf("%+v holds %g, not %g", got, v, net)
 			}

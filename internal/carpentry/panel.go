@@ -60,9 +60,9 @@ func (b Box) Panels() []Panel {
 		side,
 		plain("bottom", bottom, b.Depth, [2]float64{angle, 0}),
 		// The top's inner face reaches further forward than its outer one.
-		plain("top", top, b.TopDepth()+lip, [2]float64{-angle, 0}),
+		plain("top", top, b.TopDepth()+lip, [2]float64{0 - angle, 0}),
 		// The sloped front is a parallelogram in section: as long on both faces.
-		plain("front", front, tall/math.Cos(b.slope())+t*lean, [2]float64{angle, -angle}),
+		plain("front", front, tall/math.Cos(b.slope())+t*lean, [2]float64{angle, 0 - angle}),
 		plain("back", back, tall, [2]float64{}),
 	}
 }

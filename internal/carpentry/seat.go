@@ -35,15 +35,15 @@ func (b Box) CheckMount(m Mount) []job.Finding {
 	}
 	var found []job.Finding
 	n := float64(max(m.Count, 1))
-	if room := deep - behindMagnet; m.Depth > 0 && m.Depth-b.Panel > room {
+	if room := deep - behindMagnet; m.Depth > 0 && m.Depth-b.Panel > room+slack {
 		found = append(found, job.Errorf("/driver/depth_mm",
 			"The driver is %.0f mm deep; behind the panel there is room for %.0f mm, with %.0f mm of air behind the magnet. Make the box deeper or turn the driver to another face.",
 			m.Depth*1000, (room+b.Panel)*1000, behindMagnet*1000))
 	}
-	if need := m.Outside + 2*besideRim; m.Outside > 0 && (need > short || n*need > long) {
+	if need := m.Outside + 2*besideRim; m.Outside > 0 && (need > short+slack || n*need > long+slack) {
 		found = append(found, job.Errorf("/driver/outside_mm",
-			"%.0f driver(s) with a rim of %.0f mm need a face of %.0f x %.0f mm; this one has %.0f x %.0f mm.",
-			n, m.Outside*1000, n*need*1000, need*1000, long*1000, short*1000))
+			"%s with a rim of %.0f mm must have a face of %.0f x %.0f mm; this one has %.0f x %.0f mm.",
+			drivers(m.Count), m.Outside*1000, n*need*1000, need*1000, long*1000, short*1000))
 	}
 	inLong, inShort := long-2*b.Panel, short-2*b.Panel
 	if m.CutOut > 0 && (m.CutOut > inShort || n*m.CutOut > inLong) {
@@ -52,6 +52,14 @@ func (b Box) CheckMount(m Mount) []job.Finding {
 			m.CutOut*1000, inLong*1000, inShort*1000))
 	}
 	return found
+}
+
+// drivers names so many drivers.
+func drivers(n int) string {
+	if n <= 1 {
+		return "A driver"
+	}
+	return fmt.Sprintf("%d drivers", n)
 }
 
 // behind returns the outside measures of a face, longer first, and the depth
@@ -83,4 +91,30 @@ func (b Box) behind(f Face) (long, short, deep float64, err error) {
 		return long, short, b.Width - 2*b.Panel, nil
 	}
 	return 0, 0, 0, fmt.Errorf("there is no face %q; use up, down, front, rear, left or right", f)
+}
+
+// room returns the least sides of a box of b's form that take the drivers; b
+// tells how far a wedge leans, as far as its height is known.
+func (m Mount) room(b Box) Sides {
+	n := float64(max(m.Count, 1))
+	var across, along, deep float64
+	if m.Outside > 0 {
+		across, along = m.Outside+2*besideRim, n*(m.Outside+2*besideRim)
+	}
+	if m.Depth > 0 {
+		deep = m.Depth + behindMagnet + b.Panel
+	}
+	lean := max(0, b.Depth-b.TopDepth())
+	switch m.On {
+	case Up, Down:
+		top := 0.0
+		if m.On == Up {
+			top = lean
+		}
+		return Sides{Width: along, Height: deep, Depth: across + top}
+	case Left, Right:
+		return Sides{Width: deep, Height: across, Depth: along + lean}
+	}
+	// Halfway up, a wedge has lost half of its lean.
+	return Sides{Width: along, Height: across, Depth: deep + lean/2}
 }

@@ -5,17 +5,22 @@ import (
 	"math"
 )
 
-// Limits bounds the outside size of a box, m; zero means no bound.
-type Limits struct {
+// Sides is an outside size, m.
+type Sides struct {
 	Width, Height, Depth float64
+}
+
+// Limits bounds the sides that Size may choose; zero means no bound.
+type Limits struct {
+	Least, Most Sides
 }
 
 // Size returns the box whose air, once everything in it is taken out, is
 // netM3. Sides of the box that are already set (above zero) stay; the others
 // are found. One free side is solved for. With two or three free, the ratio of
 // the free sides to each other is that of prefer, a box of the wanted
-// proportions; where limits stop one of them it stays there and the others
-// grow.
+// proportions; where a limit stops one of them it stays there and the others
+// give way.
 func Size(b, prefer Box, netM3 float64, d Displacement, limits Limits) (Box, error) {
 	if !(netM3 > 0) || math.IsInf(netM3, 1) {
 		return b, fmt.Errorf("the wanted net volume is %g l; give a positive number", netM3*1000)
@@ -24,7 +29,9 @@ func Size(b, prefer Box, netM3 float64, d Displacement, limits Limits) (Box, err
 		return b, fmt.Errorf("what displaces the air adds up to %g l; it cannot be negative", d.Total()*1000)
 	}
 	sides := b.sides()
-	wanted, most := prefer.sides(), [3]float64{limits.Width, limits.Height, limits.Depth}
+	wanted := prefer.sides()
+	most := [3]float64{limits.Most.Width, limits.Most.Height, limits.Most.Depth}
+	least := [3]float64{limits.Least.Width, limits.Least.Height, limits.Least.Depth}
 	var free []int
 	for i := range sides {
 		if *sides[i] > 0 {
@@ -46,7 +53,7 @@ func Size(b, prefer Box, netM3 float64, d Displacement, limits Limits) (Box, err
 		c := b
 		cs := c.sides()
 		for _, i := range free {
-			*cs[i] = math.Min(*wanted[i]*scale, most[i])
+			*cs[i] = math.Min(math.Max(*wanted[i]*scale, least[i]), most[i])
 		}
 		if s := math.Tan(b.slope()); s > 0 && b.Height <= 0 {
 			// A wedge ends where its top would be thinner than four panels.
@@ -78,9 +85,9 @@ func Size(b, prefer Box, netM3 float64, d Displacement, limits Limits) (Box, err
 	if err := found.Check(); err != nil {
 		return b, err
 	}
-	// The fixed sides of a wedge may leave a smallest box, at its apex.
+	// Least sides, or the apex of a wedge, may leave a smallest box.
 	if over := found.NetM3(d) - netM3; over > 1e-6*netM3 {
-		return b, fmt.Errorf("the smallest wedge of that height and width already holds %.1f l net where %.1f l are wanted; make it lower, narrower or less sloped",
+		return b, fmt.Errorf("the smallest such box already holds %.1f l net where %.1f l are wanted; make a fixed side smaller or a wedge less sloped",
 			found.NetM3(d)*1000, netM3*1000)
 	}
 	return found, nil
@@ -98,10 +105,10 @@ func tooSmall(biggest Box, netM3 float64, d Displacement) error {
 func (b *Box) sides() [3]*float64 { return [3]*float64{&b.Width, &b.Height, &b.Depth} }
 
 // RoundUp returns the box with its sides raised to whole steps, as a saw is
-// set: 0.001 for millimetres.
+// set: 0.001 for millimetres. step is one over a whole number.
 func (b Box) RoundUp(step float64) Box {
 	for _, s := range b.sides() {
-		*s = math.Ceil(*s/step-1e-9) * step
+		*s = math.Ceil(*s/step-1e-9) / math.Round(1/step)
 	}
 	return b
 }
