@@ -14,16 +14,16 @@ func newSpace(m *mesh, par parity, degree int) *space {
 	if ly := len(m.knots[0].ys); ly == 1 {
 		sp.yb = legendreBasis(degree, int(par), 2)
 	} else {
-		sp.yb = foldedBasis(ly, degree, par)
+		sp.yb = foldedBasis(ly, degree-1, par)
 	}
 	if lz := len(m.knots[0].zs) - 1; lz == 1 {
 		sp.zb = legendreBasis(degree, 0, 1)
 	} else {
-		sp.zb = layeredBasis(lz, degree)
+		sp.zb = layeredBasis(lz, degree-1)
 	}
 	for i, di := range sp.yb.degree {
 		for j, dj := range sp.zb.degree {
-			if di+dj <= degree || (di <= 1 && dj <= 1) {
+			if di+dj <= degree {
 				sp.iy = append(sp.iy, i)
 				sp.iz = append(sp.iz, j)
 			}

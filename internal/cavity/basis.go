@@ -132,7 +132,7 @@ func legendreBasis(p, first, step int) *basis1 {
 func layeredBasis(layers, p int) *basis1 {
 	var deg []int
 	for range layers + 1 {
-		deg = append(deg, 1)
+		deg = append(deg, 0)
 	}
 	for range layers {
 		for k := 2; k <= p; k++ {
@@ -157,7 +157,7 @@ func foldedBasis(layers, p int, par parity) *basis1 {
 		deg[0] = 1
 	}
 	for range layers - 1 {
-		deg = append(deg, 1)
+		deg = append(deg, int(par))
 	}
 	// Bubbles of the centre layer have the parity of their degree.
 	var inner []int

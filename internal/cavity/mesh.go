@@ -83,22 +83,45 @@ func (m *mesh) zLocate(e int, s, z float64) (k int, t float64) {
 	return n - 1, 1
 }
 
-// newMesh cuts a shape into slabs no longer than longest.
+// newMesh cuts a shape into slabs no longer than longest, with a short slab on
+// either side of every step of its floor, roof or sides.
 func newMesh(s Shape, degree int, longest float64) *mesh {
 	m := &mesh{degree: degree, nodes: lobatto(degree)}
+	g := newLayers(s)
 	for i, st := range s.Stations {
 		if i > 0 {
-			p := s.Stations[i-1]
-			n := int(math.Ceil((st.X - p.X) / longest * (1 - 1e-9)))
-			for k := 1; k < n; k++ {
-				m.knots = append(m.knots, plainKnot(s.At(p.X+(st.X-p.X)*float64(k)/float64(n))))
+			for _, u := range cuts(st.X-s.Stations[i-1].X, longest, g.steep(i-2), g.steep(i-1), g.steep(i)) {
+				m.knots = append(m.knots, g.knot(s, i-1, u))
 			}
 		}
-		m.knots = append(m.knots, plainKnot(st))
+		m.knots = append(m.knots, g.knot(s, i, 0))
 	}
 	return m
 }
 
-func plainKnot(st Station) knot {
-	return knot{x: st.X, ys: []float64{st.Width / 2}, zs: []float64{st.Floor, st.Roof}}
+// nearStep is the length of the slab next to a step: about a tenth of the
+// height of a cabin, so that one more slab catches most of the singular flow
+// round the corner.
+const nearStep = 0.10 // m
+
+// cuts returns where, as shares of its length, an interval between two stations
+// is cut. before, here and after tell which of the intervals are steps.
+func cuts(length, longest float64, before, here, after bool) []float64 {
+	lo, hi := 0.0, length
+	var out []float64
+	if !here && before && length > 2.5*nearStep {
+		lo = nearStep
+		out = append(out, lo/length)
+	}
+	if !here && after && hi-lo > 2.5*nearStep {
+		hi -= nearStep
+	}
+	n := int(math.Ceil((hi - lo) / longest * (1 - 1e-9)))
+	for k := 1; k < n; k++ {
+		out = append(out, (lo+(hi-lo)*float64(k)/float64(n))/length)
+	}
+	if hi < length {
+		out = append(out, hi/length)
+	}
+	return out
 }

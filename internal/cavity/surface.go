@@ -17,7 +17,7 @@ func (m *Modes) surfaces() [NumRegions][]float64 {
 		deg = max(deg, d)
 	}
 	gx, wx := gauss(mesh.degree + 2)
-	gt, wt := gauss(deg + 1)
+	gt, wt := gauss(deg + 2)
 	// collect adds the right-hand and left-hand points of one quadrature point;
 	// by symmetry the pair kills even-odd products and doubles the others.
 	collect := func(r Region, p Point, w float64) {
