@@ -22,10 +22,10 @@
 /**
  * @param {Point} ear between the ears
  * @param {number} floor height of the floor under the seat
- * @param {number} [reach] how far forward the hands go; 0 rests them on the lap
+ * @param {boolean} [atWheel] the hands are on the wheel, not on the lap
  * @returns {Sitter}
  */
-export function sitter(ear, floor, reach = 0) {
+export function sitter(ear, floor, atWheel = false) {
   const hip = { x: ear.x - 105, z: Math.max(ear.z - 640, floor + 190) };
   const rise = ear.z - hip.z;
   const shoulder = { x: ear.x + 25, z: hip.z + rise * 0.7 };
@@ -33,16 +33,14 @@ export function sitter(ear, floor, reach = 0) {
   const fall = Math.max(60, knee.z - floor - 55);
   const ankle = { x: knee.x - Math.sqrt(Math.max(0, 420 * 420 - Math.min(fall, 415) ** 2)), z: knee.z - Math.min(fall, 415) };
   const toe = { x: ankle.x - 150, z: ankle.z + 25 };
-  const elbow = { x: shoulder.x - 120, z: shoulder.z - 230 };
-  const hand = reach > 0
-    ? { x: shoulder.x - 380 - reach, z: shoulder.z - 150 }
-    : { x: elbow.x - 250, z: hip.z + 75 };
+  const elbow = { x: shoulder.x - 150, z: shoulder.z - 225 };
+  const hand = atWheel ? { x: hip.x - 372, z: hip.z + 372 } : { x: elbow.x - 250, z: hip.z + 75 };
   return {
     head: { x: ear.x - 12, z: ear.z + 12, r: 98 },
     hip,
     seat: [
-      { line: [{ x: hip.x - 330, z: hip.z - 95 }, { x: hip.x + 40, z: hip.z - 150 }], width: 120 },
-      { line: [{ x: hip.x + 110, z: hip.z - 110 }, { x: ear.x + 150, z: hip.z + rise * 0.8 }], width: 110 },
+      { line: [{ x: hip.x - 330, z: hip.z - 95 }, { x: hip.x + 95, z: hip.z - 150 }], width: 120 },
+      { line: [{ x: hip.x + 100, z: hip.z - 125 }, { x: hip.x + 118, z: hip.z + 40 }, { x: ear.x + 150, z: hip.z + rise * 0.8 }], width: 110 },
       { line: [{ x: ear.x + 150, z: ear.z - 55 }, { x: ear.x + 166, z: ear.z + 45 }], width: 80 },
     ],
     person: [
@@ -61,9 +59,9 @@ export function sitter(ear, floor, reach = 0) {
  * @returns {Limb[]}
  */
 export function steeringWheel(s) {
-  const hub = { x: s.hip.x - 420, z: s.hip.z + 330 };
+  const hub = { x: s.hip.x - 400, z: s.hip.z + 300 };
   return [
-    { line: [{ x: hub.x - 62, z: hub.z - 168 }, { x: hub.x + 62, z: hub.z + 168 }], width: 26 },
-    { line: [hub, { x: hub.x - 300, z: hub.z - 110 }], width: 30 },
+    { line: [hub, { x: hub.x - 260, z: hub.z - 100 }], width: 26 },
+    { line: [{ x: hub.x + 62, z: hub.z - 165 }, { x: hub.x - 62, z: hub.z + 165 }], width: 24 },
   ];
 }

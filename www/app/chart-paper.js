@@ -43,7 +43,7 @@ export class ChartPaper {
     const key = JSON.stringify(f);
     if (key === this.drawn) return this.area;
     this.drawn = key;
-    const area = { left: 40, right: f.width - 8, top: 10, foot: f.height - 24 - (f.runs ? RUN_BAND : 0) };
+    const area = { left: 40, right: f.width - 8, top: 20, foot: f.height - 24 - (f.runs ? RUN_BAND : 0) };
     this.area = area;
     setAttr(this.svg, 'viewBox', `0 0 ${f.width} ${f.height}`);
     for (const [name, value] of Object.entries({ x: area.left, y: area.top - 2, width: area.right - area.left, height: area.foot - area.top + 4 })) setAttr(this.clip, name, value);
@@ -52,19 +52,18 @@ export class ChartPaper {
     const texts = [];
     const { ticks, digits } = valueTicks(f.foot, f.top, area.foot - area.top > 200 ? 6 : 4);
     const perUnit = (area.foot - area.top) / (f.top - f.foot);
-    ticks.forEach((v, i) => {
+    for (const v of ticks) {
       const y = Math.round(area.foot - (v - f.foot) * perUnit) + 0.5;
       lines.push(svg('line', { x1: area.left, x2: area.right, y1: y, y2: y, class: v === 0 && f.foot < 0 ? 'zero' : 'level' }));
-      const last = i === ticks.length - 1;
       texts.push(svg('text', { x: area.left - 6, y: y + 4, 'text-anchor': 'end' }, formatNumber(v, digits)));
-      if (last) texts.push(svg('text', { x: area.left + 5, y: y + 13, class: 'unit' }, f.unit));
-    });
+    }
+    texts.push(svg('text', { x: area.left - 6, y: 10, 'text-anchor': 'end' }, f.unit));
     const { toPx } = frequencyAxis(f.fromHz, f.toHz, area.left, area.right);
     let lastNumber = -Infinity;
     for (const { hz, named } of frequencyTicks(f.fromHz, f.toHz)) {
       const x = Math.round(toPx(hz)) + 0.5;
       lines.push(svg('line', { x1: x, x2: x, y1: named ? area.top : area.foot - 4, y2: area.foot, class: named ? 'upright' : 'tick' }));
-      if (!named || x - lastNumber < 26 || x > area.right - 4) continue;
+      if (!named || x - lastNumber < 26 || x > area.right - 62) continue;
       lastNumber = x;
       texts.push(svg('text', { x, y: f.height - 7, 'text-anchor': 'middle' }, formatNumber(hz, 0)));
     }
@@ -85,7 +84,7 @@ export class ChartPaper {
 
   /**
    * Level lines, upright lines and named spans, re-using the elements there are.
-   * @param {{value: number, label: string}[]} marks
+   * @param {{value: number, label: string, atRight?: boolean, above?: boolean}[]} marks
    * @param {{hz: number, label: string}[]} places
    * @param {{from: number, to: number, label: string}[]} runs
    * @param {(shown: number) => number} toY
@@ -115,7 +114,8 @@ export class ChartPaper {
     for (const m of marks) {
       const y = toY(m.value);
       if (!(y >= area.top - 1 && y <= area.foot)) continue;
-      put('mark', { x1: area.left, x2: area.right, y1: y, y2: y }, { x: area.right - 4, y: Math.round(y < area.top + 16 ? y + 14 : y - 5), 'text-anchor': 'end' }, m.label);
+      const right = m.atRight !== false;
+      put('mark', { x1: area.left, x2: area.right, y1: y, y2: y }, { x: right ? area.right - 4 : area.left + 6, y: Math.round(m.above === false ? y + 14 : y - 5), 'text-anchor': right ? 'end' : 'start' }, m.label);
     }
     for (const p of places) {
       const x = toPx(p.hz);

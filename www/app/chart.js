@@ -16,8 +16,6 @@ import { say } from './words.js';
  * @property {string} label
  * @property {'sub'|'doors'|'sum'|'free'|'guide'} kind
  * @property {ArrayLike<number>} values one per frequency
- * @property {number} [labelHz] where its name stands on the paper
- * @property {'above'|'below'} [labelSide]
  * @property {boolean} [quiet] takes no part in choosing the span
  */
 
@@ -42,6 +40,11 @@ import { say } from './words.js';
  * @property {boolean} [large]
  */
 
+/** Where along the plot a name may stand, and on which side of its curve. @typedef {{share: number, above: boolean}} LabelSpot */
+
+/** @type {LabelSpot[]} */
+const LABEL_SPOTS = [0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84].flatMap((share) => [{ share, above: true }, { share, above: false }]);
+
 export class Chart {
   /** @param {ChartOptions} options */
   constructor(options) {
@@ -57,6 +60,8 @@ export class Chart {
     this.xs = new Float64Array();
     /** @type {Map<string, {path: SVGPathElement, label: SVGTextElement, dot: SVGCircleElement, value: HTMLElement, item: HTMLElement, name: HTMLElement}>} */
     this.lines = new Map();
+    /** @type {Map<string, LabelSpot>} */
+    this.spots = new Map();
 
     const id = freshId('chart');
     this.summary = el('p', { class: 'summary', id: `${id}-say` });
@@ -126,15 +131,15 @@ export class Chart {
     for (const s of data.series) {
       const line = this.#line(s);
       setAttr(line.path, 'd', curvePath(this.xs, s.values, y0, perUnit * k, area.foot + 200, area.top - 200));
-      this.#placeLabel(s, line.label, k);
       setText(line.name, s.label);
     }
+    this.#placeLabels(k);
     for (const [key, line] of this.lines) {
       const shown = data.series.some((s) => s.key === key);
       for (const part of [line.path, line.label, line.dot]) setAttr(part, 'display', shown ? null : 'none');
       line.item.hidden = !shown;
     }
-    paper.marks(data.marks ?? [], data.places ?? [], data.runs ?? [], this.toY, this.axis.toPx);
+    paper.marks((data.marks ?? []).map((m) => ({ ...m, ...this.#markSide(m.value, m.label.length * 6.4, k) })), data.places ?? [], data.runs ?? [], this.toY, this.axis.toPx);
     setText(this.summary, data.summary);
     this.#drawCursor();
   }
@@ -163,20 +168,104 @@ export class Chart {
   }
 
   /**
-   * @param {Series} s
-   * @param {SVGTextElement} label
+   * Puts each curve's name beside it, where it is farthest from all curves. A
+   * name stays where it is while there is room, so that it does not jump about
+   * under a finger. A chart of one curve needs no name on it.
+   * @param {number} k document to shown units
+   */
+  #placeLabels(k) {
+    const { data, area, axis } = this;
+    if (!data || !area || !axis) return;
+    const named = data.series.length > 1;
+    /** @type {{x: number, y: number, half: number}[]} */
+    const taken = [];
+    for (const s of data.series) {
+      const line = this.lines.get(s.key);
+      if (!line) continue;
+      setAttr(line.label, 'visibility', named ? null : 'hidden');
+      if (!named) continue;
+      const half = s.label.length * 3.7 + 3;
+      const score = (/** @type {LabelSpot} */ spot) => {
+        const at = this.#labelAt(s, spot, k);
+        if (!(at.y > area.top + 10 && at.y < area.foot - 4) || at.x - half < area.left || at.x + half > area.right) return -1;
+        const near = taken.some((t) => Math.abs(t.x - at.x) < t.half + half && Math.abs(t.y - at.y) < 18);
+        return near ? -1 : Math.min(this.#clearance(at.x, at.y - 4, half, k), this.#apart(s, at.x, k) / 2);
+      };
+      let spot = this.spots.get(s.key);
+      if (!spot || score(spot) < 9) {
+        const scored = LABEL_SPOTS.map((c) => ({ c, score: Math.min(22, score(c)) - (c.above ? 0 : 1) }));
+        spot = scored.reduce((a, b) => (b.score > a.score ? b : a)).c;
+        this.spots.set(s.key, spot);
+      }
+      const at = this.#labelAt(s, spot, k);
+      taken.push({ ...at, half });
+      setText(line.label, s.label);
+      setAttr(line.label, 'x', Math.round(at.x));
+      setAttr(line.label, 'y', Math.round(at.y));
+      if (!(at.y > area.top && at.y < area.foot)) setAttr(line.label, 'visibility', 'hidden');
+    }
+  }
+
+  /** @param {Series} s @param {LabelSpot} spot @param {number} k */
+  #labelAt(s, spot, k) {
+    const { data, area, axis, toY } = this;
+    if (!data || !area || !axis || !toY) return { x: 0, y: 0 };
+    const x = area.left + (area.right - area.left) * spot.share;
+    return { x, y: toY(valueAt(data.freq, s.values, axis.toHz(x)) * k) + (spot.above ? -9 : 18) };
+  }
+
+  /** How far a curve is from all others at x, px. @param {Series} s @param {number} x @param {number} k */
+  #apart(s, x, k) {
+    const { data, axis, toY } = this;
+    if (!data || !axis || !toY) return 0;
+    const hz = axis.toHz(x);
+    const own = toY(valueAt(data.freq, s.values, hz) * k);
+    return Math.min(...data.series.filter((o) => o !== s).map((o) => Math.abs(toY(valueAt(data.freq, o.values, hz) * k) - own)));
+  }
+
+  /**
+   * How far the nearest curve passes from a text, px.
+   * @param {number} x middle of the text
+   * @param {number} y middle of the text
+   * @param {number} half half its width
    * @param {number} k
    */
-  #placeLabel(s, label, k) {
-    const { axis, toY, data, area } = this;
-    if (!axis || !toY || !data || !area || s.labelHz === undefined) return;
-    const y = toY(valueAt(data.freq, s.values, s.labelHz) * k);
-    const away = s.labelSide === 'below' ? 16 : -8;
-    const inside = y > area.top - 4 && y < area.foot - 2;
-    setText(label, s.label);
-    setAttr(label, 'x', Math.round(axis.toPx(s.labelHz)));
-    setAttr(label, 'y', Math.round(Math.max(area.top + 12, y + away)));
-    setAttr(label, 'visibility', inside ? null : 'hidden');
+  #clearance(x, y, half, k) {
+    const { data, axis, toY } = this;
+    if (!data || !axis || !toY) return 0;
+    let least = Infinity;
+    for (const s of data.series) {
+      for (let step = -2; step <= 2; step += 1) {
+        const away = Math.abs(toY(valueAt(data.freq, s.values, axis.toHz(x + half * step / 2)) * k) - y) - 6;
+        if (away < least) least = away;
+      }
+    }
+    return least;
+  }
+
+  /**
+   * Which end of a level line has room for its name.
+   * @param {number} value
+   * @param {number} width of the name, px
+   * @param {number} k
+   */
+  #markSide(value, width, k) {
+    const { area, toY } = this;
+    if (!area || !toY) return {};
+    let best = { atRight: true, above: true };
+    let most = -Infinity;
+    for (const atRight of [true, false]) {
+      for (const above of [true, false]) {
+        const y = toY(value) + (above ? -9 : 10);
+        if (y < area.top || y > area.foot - 4) continue;
+        const room = this.#clearance(atRight ? area.right - 4 - width / 2 : area.left + 6 + width / 2, y, width / 2, k);
+        if (room > most + 1) {
+          most = room;
+          best = { atRight, above };
+        }
+      }
+    }
+    return best;
   }
 
   #drawCursor() {

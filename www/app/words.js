@@ -22,11 +22,9 @@ const WORDS = {
   plan_region: 'The car, from above',
   curves_region: 'Curves',
   sheet_region: 'Settings',
-  hint_drag: 'Drag the top of the box, or touch any part to change it.',
-  hint_drag_short: 'Touch a part to change it.',
-  side_view: 'Side',
-  plan_view: 'Plan',
-  view_choice: 'View of the car',
+  hint_drag: 'Drag the grip, or touch any part.',
+  side_view: 'From the side',
+  plan_view: 'From above',
 
   undo: 'Undo', redo: 'Redo', menu_job: 'Job', menu_view: 'View',
   open_file: 'Open a job file…', save_file: 'Save to a file', new_job: 'Start again from the demo',
@@ -42,6 +40,7 @@ const WORDS = {
   close: 'Close', close_sheet: 'Close {part}',
   assumed: 'assumed',
   assumed_help: 'Nobody measured or chose this value. Change it where it stands.',
+  assumed_key: 'assumed: nobody measured or chose it',
   more: 'More',
 
   box_type: 'Type', box_sealed: 'Sealed', box_vented: 'Vented', box_infinite_baffle: 'Infinite baffle',
@@ -54,7 +53,7 @@ const WORDS = {
   panel: 'Panel thickness', outside: 'Outside size', box_width: 'Outside width', box_depth: 'Outside depth', box_height: 'Outside height',
   fires: 'Cone fires', fires_up: 'Up', fires_down: 'Down', fires_front: 'Forward', fires_rear: 'Rearward', fires_left: 'Left', fires_right: 'Right',
   box_ql: 'Box leak loss QL', place_x: 'Cone from the front of the cabin', place_y: 'Cone off the centre line', place_z: 'Cone above the floor', gap: 'Gap in front of the cone',
-  outside_value: '{w} × {h} × {d}', outside_note: 'wide, high, deep; the height follows the volume',
+  outside_value: '{w} × {h} × {d}', outside_whd: 'Wide, high, deep',
   too_high: 'At {h} the box stands higher than the {boot} ({boot_h}).',
   resonance: 'Resonance in the box', q_total: 'Damping of the system, Qtc',
 
@@ -77,6 +76,7 @@ const WORDS = {
   doors_fitted: 'Door speakers', fitted: 'Fitted', none: 'None', door_volume: 'Air in the door', door_leak: 'Holes in the inner skin', door_place: 'Place in the door',
 
   seat_counts: 'Seat that counts most', on_board: 'On board', occupied: 'Occupied', seat_x: 'Ears from the front', seat_z: 'Ears above the floor', seat_y: 'Off the centre line',
+  seat_short_wheel: 'Wheel', seat_short_passenger: 'Passenger', seat_short_rear_right: 'Rear right', seat_short_rear_left: 'Rear left', seat_short_rear_middle: 'Rear',
   seat_wheel: 'At the wheel', seat_passenger: 'Front passenger', seat_rear_right: 'Rear right', seat_rear_left: 'Rear left', seat_rear_middle: 'Rear middle',
   aim: 'Wish', aim_lowest: 'Lowest note', aim_level: 'Level',
 
@@ -103,7 +103,7 @@ const WORDS = {
   mark_xmax: 'Xmax {v}', mark_min_ohm: 'Amplifier’s lowest {v}', mark_air: 'Often heard above {v}',
   sum_level: 'Loudest {top} dB at {top_hz}; still {bottom} dB at {bottom_hz}, at full power.',
   sum_gain: 'Adds {at30} dB at 30 Hz and {at60} dB at 60 Hz{seat}.',
-   sum_max_run: 'below {hz} by {limit}', sum_max_first: 'Stopped {runs}.',
+   sum_max: 'Stopped by {runs}.', sum_max_to: '{limit} up to {hz}', sum_max_then: ', then by ',
   sum_travel: 'At full power the cone moves most, {v} each way, at {hz}{verdict}.', travel_over: '; that is beyond its Xmax below {hz}', travel_under: '; within its Xmax',
   sum_air: 'The air in the port is fastest, {v}, at {hz}.',
   sum_load: 'The load is lowest, {v}, at {hz}{verdict}.', load_under: ': below what the amplifier allows', load_fine: ': the amplifier allows it',

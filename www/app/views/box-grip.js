@@ -63,6 +63,7 @@ export class BoxGrip {
     const litres = model.job.subs[0]?.box.net_l ?? 0;
     const u = unitOf('litres', model.system);
     if (document.activeElement !== this.entry) this.entry.value = formatValue(litres, 'litres', model.system);
+    this.entry.style.setProperty('width', `${Math.max(3, this.entry.value.length)}ch`);
     setText(this.unit, u.sign);
     if (document.activeElement !== this.slider) this.slider.value = String(litres);
     setAttr(this.slider, 'aria-valuetext', formatWithUnit(litres, 'litres', model.system));

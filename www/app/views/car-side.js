@@ -15,13 +15,13 @@ import { boxInput } from './sheet-box.js';
 /**
  * Inks of the scene, from the lowest to the topmost.
  * @typedef {object} Layers
- * @property {Ink} under ground, body
+ * @property {Ink} under body and wheels
  * @property {Ink} cabin
  * @property {Ink} seats
  * @property {Ink} amplifier
  * @property {Ink} box
  * @property {Ink} sub
- * @property {Ink} over lines of the body, wheels
+ * @property {Ink} over fine lines of the body
  * @property {Ink} doors
  */
 
@@ -82,6 +82,13 @@ export function drawSide(ink, model, o, p) {
 
   ink.under.path('body', pathData(o.body, p), 'body-fill');
   o.panes.forEach((pane, i) => ink.under.path(`glass${i}`, pathData(pane, p), 'glass'));
+  ink.under.path('outline', pathData(o.body, p), 'body-line');
+  o.wheels.forEach((w, i) => {
+    const at = { cx: px(p, w.x), cy: py(p, w.z) };
+    ink.under.draw(`tyre${i}`, 'circle', { ...at, r: w.r * p.scale, class: 'tyre' });
+    ink.under.draw(`rim${i}`, 'circle', { ...at, r: w.r * p.scale * 0.64, class: 'fine' });
+    ink.under.draw(`hub${i}`, 'circle', { ...at, r: w.r * p.scale * 0.14, class: 'fine' });
+  });
 
   ink.cabin.path('air', pathData(roundedLine(cabinCorners(car.cabin), true), p), 'air');
   if (car.boot.separate) {
@@ -94,16 +101,9 @@ export function drawSide(ink, model, o, p) {
   const amplifier = drawAmplifier(ink.amplifier, model, p, seats.front);
   const { box, sub, edges } = drawSubs(ink, model, p, amplifier);
 
-  ink.over.path('outline', pathData(o.body, p), 'body-line');
   o.panes.forEach((pane, i) => ink.over.path(`pane${i}`, pathData(pane, p), 'fine'));
   o.lines.forEach((line, i) => ink.over.path(`line${i}`, pathData(line, p), 'fine'));
   o.lamps.forEach((lamp, i) => ink.over.path(`lamp${i}`, pathData(lamp, p), 'fine'));
-  o.wheels.forEach((w, i) => {
-    const at = { cx: px(p, w.x), cy: py(p, w.z) };
-    ink.over.draw(`tyre${i}`, 'circle', { ...at, r: w.r * p.scale, class: 'tyre' });
-    ink.over.draw(`rim${i}`, 'circle', { ...at, r: w.r * p.scale * 0.64, class: 'fine' });
-    ink.over.draw(`hub${i}`, 'circle', { ...at, r: w.r * p.scale * 0.14, class: 'fine' });
-  });
   const doors = drawDoors(ink.doors, model, p);
   for (const layer of Object.values(ink)) layer.end();
 
@@ -152,7 +152,7 @@ function drawSeats(ink, model, p) {
   let front = { x: 900, z: 300 };
   rows.forEach((row) => {
     const atWheel = row.ids.includes('wheel');
-    const s = sitter(row, floorAt(model, row.x - 550), atWheel ? 30 : 0);
+    const s = sitter(row, floorAt(model, row.x - 550), atWheel);
     const key = row.ids[0] ?? '';
     drawLimbs(ink, p, `${key}-seat`, s.seat, 'seat');
     if (atWheel) drawLimbs(ink, p, `${key}-wheel`, steeringWheel(s), 'seat');

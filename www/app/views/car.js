@@ -20,10 +20,10 @@ import { PARTS, partOf } from './model.js';
 /** @typedef {import('./model.js').Model} Model */
 /** @typedef {import('./model.js').Part} Part */
 
-/** @type {Record<Part, (m: Model) => string>} */
+/** What each label says, in full and where there is little room. @type {Record<Part, (m: Model, narrow: boolean) => string>} */
 const BRIEF = {
   cabin: cabinInBrief, doors: doorsInBrief, seats: seatsInBrief,
-  amplifier: (m) => amplifierInBrief(m, 0), sub: (m) => subInBrief(m, 0), box: (m) => boxInBrief(m, 0),
+  amplifier: (m, narrow) => amplifierInBrief(m, 0, narrow), sub: (m) => subInBrief(m, 0), box: (m, narrow) => boxInBrief(m, 0, narrow),
 };
 
 export class CarView {
@@ -58,12 +58,10 @@ export class CarView {
     }));
     this.length = new DimensionField(store);
     this.grip = new BoxGrip(store);
-    this.views = el('div', { class: 'segments views', role: 'radiogroup', 'aria-label': say('view_choice') },
-      ...(/** @type {const} */ (['side', 'plan'])).map((v) => el('label', { class: 'segment' },
-        el('input', { type: 'radio', name: 'car-view', checked: v === 'side', onchange: () => this.#show(v) }), el('span', {}, say(v === 'side' ? 'side_view' : 'plan_view')))));
+    this.turn = el('button', { type: 'button', class: 'quiet turn', onclick: () => this.#show(this.view === 'side' ? 'plan' : 'side') }, say('plan_view'));
     this.hint = el('p', { class: 'hint' }, say('hint_drag'));
-    this.stage = el('div', { class: 'stage' }, this.svg, this.length.root, this.grip.root, ...[...this.labels.values()].map((l) => l.button));
-    this.root = el('section', { class: 'car', 'aria-label': say('car_region') }, this.stage, el('div', { class: 'under-stage' }, this.hint, this.views));
+    this.stage = el('div', { class: 'stage' }, this.svg, this.turn, this.length.root, this.grip.root, ...[...this.labels.values()].map((l) => l.button));
+    this.root = el('section', { class: 'car', 'aria-label': say('car_region') }, this.stage, this.hint);
 
     this.svg.addEventListener('click', (e) => {
       const part = /** @type {Element} */ (e.target).closest('[data-part]')?.getAttribute('data-part');
@@ -101,6 +99,7 @@ export class CarView {
   #show(view) {
     this.view = view;
     setAttr(this.root, 'aria-label', say(view === 'side' ? 'car_region' : 'plan_region'));
+    setText(this.turn, say(view === 'side' ? 'plan_view' : 'side_view'));
     for (const layer of Object.values(this.layers)) {
       layer.begin();
       layer.end();
@@ -120,11 +119,11 @@ export class CarView {
     const { model, width } = this;
     if (!model || width < 200) return;
     const narrow = width < 560;
-    const room = { left: narrow ? 6 : 16, right: narrow ? 46 : 104, top: narrow ? 40 : 46, foot: narrow ? 66 : 74 };
+    const room = { left: narrow ? 6 : 16, right: narrow ? 46 : 104, top: narrow ? 36 : 40, foot: narrow ? 60 : 66 };
     const outline = outlineOf(model);
     const plan = this.view === 'plan';
     const b = plan ? planBounds(model, outline) : outline.box;
-    const most = Math.max(150, Math.min(window.innerHeight * 0.42, 400)) - (narrow ? 0 : 10);
+    const most = Math.max(150, Math.min(window.innerHeight * 0.4, 400)) - (narrow ? 0 : 10);
     const scale = Math.min((width - room.left - room.right) / (b.right - b.left), (most - 20) / (b.high - b.low));
     const across = (b.right - b.left) * scale;
     const spare = Math.max(0, width - room.left - room.right - across);
@@ -159,7 +158,10 @@ export class CarView {
       this.marks.draw(`${key}-ext${i}`, 'line', { x1: x, x2: x, y1: y - 7, y2: Math.max(y + 10, down - 6), class: 'extension' });
       this.marks.draw(`${key}-tick${i}`, 'line', { x1: x - 4, x2: x + 4, y1: y + 4, y2: y - 4, class: 'tick' });
     }
-    this.marks.draw(key, 'line', { x1, x2, y1: y, y2: y, class: 'dimension' });
+    // The number stands in the gap.
+    const mid = (x1 + x2) / 2;
+    this.marks.draw(`${key}-a`, 'line', { x1, x2: mid - 46, y1: y, y2: y, class: 'dimension' });
+    this.marks.draw(`${key}-b`, 'line', { x1: mid + 46, x2, y1: y, y2: y, class: 'dimension' });
   }
 
   /**
@@ -180,7 +182,7 @@ export class CarView {
       const x = Math.round(centres[i] ?? 0);
       const spot = spots[part];
       const title = say(/** @type {any} */ (`part_${part}`));
-      const brief = BRIEF[part](model);
+      const brief = BRIEF[part](model, narrow);
       setText(label.name, title);
       setText(label.value, brief);
       const found = model.findings.filter((f) => partOf(f.at) === part && f.level !== 'note');

@@ -33,10 +33,10 @@ export function levelData(m, free) {
       top: db(e.high), top_hz: formatHz(freq[e.highAt] ?? low), low: formatHz(Math.max(low, 20)), bottom_hz: formatHz(Math.max(low, 20)), bottom: db(valueAt(freq, sum, Math.max(low, 20))),
     }),
     series: [
-      ...(alone ? [{ key: 'free', label: say('s_free'), kind: /** @type {const} */ ('free'), values: alone, labelHz: 34, labelSide: /** @type {const} */ ('below'), quiet: true }] : []),
-      { key: 'sub', label: say('s_sub'), kind: 'sub', values: sub, labelHz: 150, labelSide: 'below' },
-      ...(doors ? [{ key: 'doors', label: say('s_doors'), kind: /** @type {const} */ ('doors'), values: doors, labelHz: 45, labelSide: /** @type {const} */ ('below') }] : []),
-      { key: 'sum', label: say('s_sum'), kind: 'sum', values: sum, labelHz: 24 },
+      ...(alone ? [{ key: 'free', label: say('s_free'), kind: /** @type {const} */ ('free'), values: alone, quiet: true }] : []),
+      { key: 'sub', label: say('s_sub'), kind: 'sub', values: sub },
+      ...(doors ? [{ key: 'doors', label: say('s_doors'), kind: /** @type {const} */ ('doors'), values: doors }] : []),
+      { key: 'sum', label: say('s_sum'), kind: 'sum', values: sum },
     ],
   };
 }
@@ -53,7 +53,7 @@ export function gainData(m) {
     freq, unit: 'dB', digits: 1,
     summary: say('sum_gain', { at30: db(valueAt(freq, gain, 30)), at60: db(valueAt(freq, gain, 60)), seat: ` ${sayOf('seat', m.seat).toLowerCase()}` }),
     series: [
-      ...(line ? [{ key: 'asymptote', label: say('s_asymptote'), kind: /** @type {const} */ ('guide'), values: line, labelHz: 22, labelSide: /** @type {const} */ ('below'), quiet: true }] : []),
+      ...(line ? [{ key: 'asymptote', label: say('s_asymptote'), kind: /** @type {const} */ ('guide'), values: line, quiet: true }] : []),
       { key: 'gain', label: say('s_gain'), kind: 'sum', values: gain },
     ],
     places: [...(unity ? [{ hz: unity, label: say('place_unity', { hz: formatHz(unity) }) }] : [])],
@@ -67,10 +67,10 @@ export function maxData(m) {
   const by = m.curve(`max_by/sub/${m.seat}`);
   if (!freq || !max || !by) return null;
   const runs = limitRuns(freq, by);
-  const first = runs.filter((r) => r.code > 0).slice(0, 2).map((r) => say('sum_max_run', { hz: formatHz(r.to), limit: r.label }));
+  const said = runs.slice(0, 3).map((r, i, all) => (i < all.length - 1 ? say('sum_max_to', { hz: formatHz(r.to), limit: r.label }) : r.label));
   return {
     freq, unit: 'dB', digits: 1, runs,
-    summary: say('sum_max_first', { runs: first.join(', ') || sayOf('limit', 0) }),
+    summary: say('sum_max', { runs: said.join(say('sum_max_then')) }),
     series: [{ key: 'max', label: say('s_max'), kind: 'sub', values: max }],
   };
 }

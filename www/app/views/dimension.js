@@ -37,6 +37,7 @@ export class DimensionField {
     this.model = model;
     const pointer = DimensionField.pointer(model);
     if (document.activeElement !== this.input) this.input.value = formatValue(Number(getAt(model.job, pointer)), 'mm', model.system);
+    this.input.style.setProperty('width', `${Math.max(3, this.input.value.length)}ch`);
     setText(this.unit, unitOf('mm', model.system).sign);
     this.root.classList.toggle('assumed-value', model.isAssumed(pointer));
     setAttr(this.root, 'title', model.isAssumed(pointer) ? say('assumed_help') : null);

@@ -73,7 +73,7 @@ class Notes {
 
 /** The pencil mark of a value that nobody measured or chose. */
 function pencil() {
-  return el('span', { class: 'assumed', title: say('assumed_help') }, say('assumed'));
+  return el('span', { class: 'assumed', title: say('assumed_help') }, el('span', { class: 'visually-hidden' }, say('assumed')));
 }
 
 /**

@@ -23,6 +23,7 @@ export class HeaderView {
    */
   constructor(store, prefs, actions) {
     this.store = store;
+    this.name = el('input', { type: 'text', id: 'job-name', maxlength: 200, autocomplete: 'off', onchange: () => store.set('/title', this.name.value, { label: say('title') }) });
     this.title = el('input', { type: 'text', class: 'job-title', 'aria-label': say('title'), maxlength: 200, autocomplete: 'off', spellcheck: 'false', onchange: () => store.set('/title', this.title.value, { label: say('title') }) });
     this.undo = el('button', { type: 'button', class: 'quiet', onclick: () => store.undo() }, say('undo'));
     this.redo = el('button', { type: 'button', class: 'quiet', onclick: () => store.redo() }, say('redo'));
@@ -35,6 +36,7 @@ export class HeaderView {
       ...choices.map(([value, label]) => el('label', { class: 'segment' }, el('input', { type: 'radio', name: `pref-${key}`, checked: prefs[key] === value, onchange: () => actions.prefer({ ...prefs, [key]: value }) }), el('span', {}, label)))));
     this.menus = [
       el('details', { class: 'menu' }, el('summary', {}, say('menu_job')), el('div', { class: 'menu-body' },
+        el('div', { class: 'field text job-name' }, el('label', { for: 'job-name' }, say('title')), el('span', { class: 'entry' }, this.name)),
         item(say('open_file'), actions.open), item(say('save_file'), actions.save), item(say('new_job'), actions.demo))),
       el('details', { class: 'menu' }, el('summary', {}, say('menu_view')), el('div', { class: 'menu-body' },
         choice('units', say('units'), [['metric', say('metric')], ['imperial', say('imperial')]]),
@@ -42,7 +44,7 @@ export class HeaderView {
         choice('dialect', say('dialect'), [['british', say('british')], ['american', say('american')]]))),
     ];
     this.root = el('header', { class: 'top' },
-      el('span', { class: 'mark' }, say('product')), this.title,
+      el('span', { class: 'product' }, say('product')), this.title,
       el('div', { class: 'actions' }, this.undo, this.redo, ...this.menus));
     document.addEventListener('pointerdown', (e) => {
       for (const menu of this.menus) if (!menu.contains(/** @type {Node} */ (e.target))) menu.open = false;
@@ -57,7 +59,7 @@ export class HeaderView {
 
   /** @param {Model} model */
   update(model) {
-    if (document.activeElement !== this.title) this.title.value = model.job.title;
+    for (const input of [this.title, this.name]) if (document.activeElement !== input) input.value = model.job.title;
     for (const [button, can, word, label] of /** @type {const} */ ([
       [this.undo, this.store.canUndo, say('undo'), this.store.undoLabel], [this.redo, this.store.canRedo, say('redo'), this.store.redoLabel],
     ])) {

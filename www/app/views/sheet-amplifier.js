@@ -103,8 +103,11 @@ function filterFields(store, model, at, channel, pass) {
 /**
  * @param {Model} model
  * @param {number} index
+ * @param {boolean} [narrow] in fewer words
  */
-export function amplifierInBrief(model, index) {
+export function amplifierInBrief(model, index, narrow = false) {
   const amp = model.job.subs[index]?.channel.amplifier;
-  return amp ? `${formatWithUnit(amp.rated_w, 'watts', model.system)}, ${formatWithUnit(amp.rated_ohm, 'ohms', model.system)}` : '';
+  if (!amp) return '';
+  const watts = formatWithUnit(amp.rated_w, 'watts', model.system);
+  return narrow ? watts : `${watts}, ${formatWithUnit(amp.rated_ohm, 'ohms', model.system)}`;
 }

@@ -1,7 +1,7 @@
 // The box: type, volume, port, outside size, where it stands.
 
 import { boxSize } from '../car-box.js';
-import { formatHz, formatNumber, formatWithUnit } from '../format.js';
+import { formatHz, formatNumber, formatValue, formatWithUnit } from '../format.js';
 import { say } from '../words.js';
 import { choiceField, factField, group, numberField, onlyWhen } from './fields.js';
 
@@ -116,17 +116,17 @@ export function boxSheet(store, model, index) {
       }),
     ], { when: vented }),
     group(say('outside'), [
-      factField(say('outside'), (m) => {
+      factField(say('outside_whd'), (m) => {
         const input = boxInput(m, index);
         if (!input) return '';
         const s = boxSize(input);
-        const [w, h, d] = [s.width, s.height, s.depth].map((v) => formatWithUnit(v, 'mm', m.system));
-        return say('outside_value', { w: w ?? '', h: h ?? '', d: d ?? '' });
+        const [w, h, d] = [formatValue(s.width, 'mm', m.system), formatValue(s.height, 'mm', m.system), formatWithUnit(s.depth, 'mm', m.system)];
+        return say('outside_value', { w, h, d });
       }),
       numberField(store, { pointer: `${at}/width_mm`, label: say('box_width'), quantity: 'mm', min: 50, max: 3000, also: alsoHeight('width_mm') }),
       numberField(store, { pointer: `${at}/depth_mm`, label: say('box_depth'), quantity: 'mm', min: 50, max: 3000, also: alsoHeight('depth_mm') }),
       numberField(store, { pointer: `${at}/panel_mm`, label: say('panel'), quantity: 'mm', min: 3, max: 60, also: alsoHeight('panel_mm') }),
-    ], { note: say('outside_note'), when: (m) => type(m) !== 'infinite_baffle' }),
+    ], { when: (m) => type(m) !== 'infinite_baffle' }),
     group(say('more'), [
       choiceField(store, { pointer: `${place}/fires`, label: say('fires'), list: true, choices: ['rear', 'up', 'front', 'down', 'left', 'right'].map((f) => [f, say(/** @type {any} */ (`fires_${f}`))]) }),
       numberField(store, { pointer: `${place}/x_mm`, label: say('place_x'), quantity: 'mm', min: 0, max: 8000 }),
@@ -155,11 +155,14 @@ function liningChoices(model, index) {
  * The box in few words, for its label on the drawing.
  * @param {Model} model
  * @param {number} index
+ * @param {boolean} [narrow] in fewer words
  */
-export function boxInBrief(model, index) {
+export function boxInBrief(model, index, narrow = false) {
   const sub = model.job.subs[index];
   if (!sub) return '';
   const type = say(/** @type {any} */ (`box_${sub.box.type}`));
-  return sub.box.type === 'infinite_baffle' ? type : `${type} ${formatWithUnit(sub.box.net_l, 'litres', model.system)}`;
+  if (sub.box.type === 'infinite_baffle') return type;
+  const litres = formatWithUnit(sub.box.net_l, 'litres', model.system);
+  return narrow ? litres : `${type} ${litres}`;
 }
 

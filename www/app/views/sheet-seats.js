@@ -29,7 +29,7 @@ export function seatsSheet(store, model) {
   ];
 }
 
-/** @param {Model} model */
-export function seatsInBrief(model) {
-  return sayOf('seat', model.seat);
+/** @param {Model} model @param {boolean} [narrow] in fewer words */
+export function seatsInBrief(model, narrow = false) {
+  return sayOf(narrow ? 'seat_short' : 'seat', model.seat);
 }

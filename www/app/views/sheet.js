@@ -47,8 +47,9 @@ export class SheetView {
     this.title = el('h2', { tabindex: -1 });
     this.closer = el('button', { type: 'button', class: 'quiet close', onclick: () => this.close() }, say('close'));
     this.body = el('div', { class: 'sheet-body' });
+    this.key = el('p', { class: 'assumed-key' }, el('span', { class: 'assumed', 'aria-hidden': 'true' }), ' ', say('assumed_key'));
     this.step = el('nav', { class: 'steps', 'aria-label': say('sheet_region') }, ...PARTS.map((part) => el('button', { type: 'button', 'data-part': part, onclick: () => this.open(part, false) }, sayOf('part', part))));
-    this.root = el('aside', { class: 'sheet', 'aria-label': say('sheet_region'), hidden: true }, el('header', {}, this.title, this.closer), this.step, this.body);
+    this.root = el('aside', { class: 'sheet', 'aria-label': say('sheet_region'), hidden: true }, el('header', {}, this.title, this.closer), this.step, this.key, this.body);
     this.root.addEventListener('keydown', (e) => { if (e.key === 'Escape' && !(e.target instanceof HTMLInputElement && e.target.type === 'text')) this.close(); });
   }
 
@@ -95,6 +96,7 @@ export class SheetView {
       for (const b of this.step.children) b.setAttribute('aria-current', b.getAttribute('data-part') === part ? 'true' : 'false');
     }
     for (const f of this.fields) f.update(model);
+    this.key.hidden = !this.body.querySelector('.assumed:not([hidden])');
   }
 
   /** @param {Part} part @param {Model} model */
