@@ -2,7 +2,6 @@ package network
 
 import (
 	"math"
-	"math/cmplx"
 
 	"bootfloor/internal/air"
 )
@@ -38,16 +37,10 @@ func (d Duct) Doors() int { return 2 }
 // Impedance implements Body.
 func (d Duct) Impedance(_ int, w float64, z []complex128) {
 	zs, ys := d.PerMetre(w)
-	// Propagation constant and characteristic impedance; the root with a
-	// positive real part is the wave that decays.
-	g := cmplx.Sqrt(zs * ys)
-	zc := cmplx.Sqrt(zs / ys)
-	gl := g * complex(d.Length, 0)
-	// coth = cosh/sinh from one exponential.
-	e := cmplx.Exp(-gl)
-	sinh2 := 1 - e*e // 2 e^-gl sinh
-	z11 := zc * (1 + e*e) / sinh2
-	z12 := zc * 2 * e / sinh2
+	shunt := ys * complex(d.Length, 0)
+	p := hyperbolic(zs * shunt * complex(d.Length, 0))
+	z12 := p.scale * reciprocal(shunt*p.sinh)
+	z11 := p.cosh * reciprocal(shunt*p.sinh)
 	z[0], z[1], z[2], z[3] = z11, z12, z12, z11
 }
 

@@ -100,7 +100,7 @@ type Network struct {
 	bodies  []Body
 	links   []link
 	meshes  []Branch
-	channel []int // channel that drives each mesh
+	channel []int // channel that drives each mesh, -1 for none
 	mutuals []mutual
 	motors  []motor
 	probes  []Door
@@ -138,6 +138,14 @@ func (n *Network) AddMesh(channel int, z Branch) MeshID {
 	n.meshes = append(n.meshes, z)
 	n.channel = append(n.channel, channel)
 	n.nchan = max(n.nchan, channel+1)
+	return MeshID(len(n.meshes) - 1)
+}
+
+// AddLoop adds a mesh of series impedance z without a source, such as the two
+// coils of a pair round which a current can run that the amplifier never sees.
+func (n *Network) AddLoop(z Branch) MeshID {
+	n.meshes = append(n.meshes, z)
+	n.channel = append(n.channel, -1)
 	return MeshID(len(n.meshes) - 1)
 }
 

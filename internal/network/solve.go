@@ -9,119 +9,159 @@ type Solution struct {
 	Pressure [][][]complex128 // [channel][probe][k], Pa per volt
 }
 
-// end is one end of a link at a body: flow sign s enters the body there.
-type end struct {
-	link int
-	door int
-	sign float64
-}
-
 // Solve solves the network on a grid of angular frequencies (rad/s, all
 // above zero).
+//
+// The equations of links and of meshes with their sign turned form a complex
+// symmetric matrix. A mesh that shares nothing with another is eliminated
+// beforehand: its current is (E - sum F U)/Zmesh. One factorisation for each
+// frequency then serves every channel.
 func (n *Network) Solve(omega []float64) *Solution {
-	nl, nm, nc := len(n.links), len(n.meshes), n.nchan
-	size := nl + nm
-	sol := &Solution{
-		Omega:    omega,
-		Flow:     cube(nc, nl, len(omega)),
-		Current:  cube(nc, nm, len(omega)),
-		Pressure: cube(nc, len(n.probes), len(omega)),
-	}
-	ends := n.ends()
-	z := make([][]complex128, len(n.bodies))
-	for b, body := range n.bodies {
-		d := body.Doors()
-		z[b] = make([]complex128, d*d)
-	}
+	p := n.plan()
+	size, grid := p.size, len(omega)
+	sol := &Solution{Omega: omega}
+	var flow, current, pressure []complex128
+	sol.Flow, flow = cube(n.nchan, len(n.links), grid)
+	sol.Current, current = cube(n.nchan, len(n.meshes), grid)
+	sol.Pressure, pressure = cube(n.nchan, len(n.probes), grid)
+
+	z := make([]complex128, p.entries)
 	a := make([]complex128, size*size)
-	rhs := make([]complex128, size*nc)
-	work := newLU(size)
+	const abreast = 3 // right-hand sides that the factors take at a time
+	rhs := make([]complex128, size*(n.nchan+abreast-1))
+	admittance := make([]complex128, len(n.meshes)) // of eliminated meshes
+	work := newSymmetric(size)
 
 	for k, w := range omega {
 		clear(a)
 		clear(rhs)
-		for b, body := range n.bodies {
-			d := body.Doors()
-			body.Impedance(k, w, z[b])
-			for _, p := range ends[b] {
-				row := a[p.link*size:]
-				for _, q := range ends[b] {
-					v := z[b][p.door*d+q.door]
-					if p.sign == q.sign {
-						row[q.link] += v
-					} else {
-						row[q.link] -= v
-					}
-				}
+		for i, body := range n.bodies {
+			if !p.silent[i] {
+				body.Impedance(k, w, z[p.first[i]:p.first[i+1]])
 			}
 		}
+		gather(a, z, p.plus, p.minus)
 		for i, l := range n.links {
 			a[i*size+i] += l.z.Impedance(w)
 		}
 		for i, m := range n.meshes {
-			r := nl + i
-			a[r*size+r] = m.Impedance(w)
-			rhs[n.channel[i]*size+r] = 1
+			v := m.Impedance(w)
+			if r := p.row[i]; r >= 0 {
+				a[r*size+r] = -v
+			} else {
+				admittance[i] = reciprocal(v)
+			}
 		}
 		for _, m := range n.mutuals {
-			v := m.z.Impedance(w)
-			i, j := nl+int(m.a), nl+int(m.b)
-			a[i*size+j] += v
-			a[j*size+i] += v
+			i, j := p.row[m.a], p.row[m.b]
+			a[max(i, j)*size+min(i, j)] -= m.z.Impedance(w)
 		}
-		for _, m := range n.motors {
-			i, j := int(m.link), nl+int(m.mesh)
-			f := complex(m.factor, 0)
-			a[i*size+j] -= f
-			a[j*size+i] += f
-		}
+		n.push(p, a, rhs, admittance)
 		work.factor(a)
-		for c := range nc {
+		for c := 0; c < n.nchan; c += abreast {
+			x := rhs[c*size : (c+abreast)*size]
+			work.solve(a, x[:size], x[size:2*size], x[2*size:])
+		}
+		for c := range n.nchan {
 			x := rhs[c*size : (c+1)*size]
-			work.solve(a, x)
-			for i := range nl {
-				sol.Flow[c][i][k] = x[i]
+			scatter(flow[c*len(n.links)*grid:], x[:len(n.links)], grid, k)
+			for i := range p.heard {
+				h := &p.heard[i]
+				pressure[(c*len(p.heard)+i)*grid+k] = h.of(z, x)
 			}
-			for i := range nm {
-				sol.Current[c][i][k] = x[nl+i]
-			}
-			for i, p := range n.probes {
-				d := n.bodies[p.Body].Doors()
-				row := z[p.Body][p.Index*d : (p.Index+1)*d]
-				var sum complex128
-				for _, e := range ends[p.Body] {
-					if e.sign > 0 {
-						sum += row[e.door] * x[e.link]
-					} else {
-						sum -= row[e.door] * x[e.link]
-					}
-				}
-				sol.Pressure[c][i][k] = sum
-			}
+			n.currents(current[c*len(n.meshes)*grid+k:], p, c, grid, x, admittance)
 		}
 	}
 	return sol
 }
 
-// ends lists, for each body, where links enter (+1) or leave (-1) it.
-func (n *Network) ends() [][]end {
-	ends := make([][]end, len(n.bodies))
-	for i, l := range n.links {
-		ends[l.from.Body] = append(ends[l.from.Body], end{i, l.from.Index, -1})
-		ends[l.to.Body] = append(ends[l.to.Body], end{i, l.to.Index, +1})
+// The loops below stand in functions that call nothing: Go compiles a loop
+// that shares its function with calls to slow WebAssembly.
+
+// gather adds up the entries of the bodies' matrices z in the matrix a.
+func gather(a, z []complex128, plus, minus []move) {
+	for _, m := range plus {
+		a[m.to] += z[m.from]
 	}
-	return ends
+	for _, m := range minus {
+		a[m.to] -= z[m.from]
+	}
 }
 
-// cube allocates a [i][j][k] array in one block.
-func cube(i, j, k int) [][][]complex128 {
+// scatter writes x into column k of an array of rows of length grid.
+func scatter(out, x []complex128, grid, k int) {
+	for i, v := range x {
+		out[i*grid+k] = v
+	}
+}
+
+// of returns the sum of entries z times flows x.
+func (s *sum) of(z, x []complex128) complex128 {
+	var total complex128
+	for _, t := range s.plus {
+		total += z[t.from] * x[t.to]
+	}
+	for _, t := range s.minus {
+		total -= z[t.from] * x[t.to]
+	}
+	return total
+}
+
+// push adds the motors and sources to the matrix and the right-hand sides.
+func (n *Network) push(p *plan, a, rhs, admittance []complex128) {
+	for i := range n.meshes {
+		if r, c := p.row[i], n.channel[i]; r >= 0 && c >= 0 {
+			rhs[c*p.size+r] = -1
+		}
+	}
+	for i := range n.motors {
+		m := &n.motors[i]
+		f := m.factor
+		if r := p.row[m.mesh]; r >= 0 {
+			a[r*p.size+int(m.link)] -= complex(f, 0) // r lies below every link
+		} else if c := n.channel[m.mesh]; c >= 0 {
+			y := admittance[m.mesh]
+			rhs[c*p.size+int(m.link)] += complex(f*real(y), f*imag(y))
+		}
+	}
+	for i := range p.damped {
+		m := &p.damped[i]
+		y := admittance[m.mesh]
+		a[m.to] += complex(m.factor*real(y), m.factor*imag(y))
+	}
+}
+
+// currents writes the mesh currents that go with the solution x of channel c
+// into every grid-th place of out.
+func (n *Network) currents(out []complex128, p *plan, c, grid int, x, admittance []complex128) {
+	for i, r := range p.row {
+		v := complex(0, 0)
+		switch {
+		case r >= 0:
+			v = x[r]
+		case n.channel[i] == c:
+			v = admittance[i]
+		}
+		out[i*grid] = v
+	}
+	for i := range n.motors {
+		if m := &n.motors[i]; p.row[m.mesh] < 0 {
+			v := x[m.link]
+			out[int(m.mesh)*grid] -= complex(m.factor*real(v), m.factor*imag(v)) * admittance[m.mesh]
+		}
+	}
+}
+
+// cube allocates a [i][j][k] array in one block, which it returns as well.
+func cube(i, j, k int) ([][][]complex128, []complex128) {
 	flat := make([]complex128, i*j*k)
 	out := make([][][]complex128, i)
 	for a := range out {
 		out[a] = make([][]complex128, j)
 		for b := range out[a] {
-			out[a][b], flat = flat[:k:k], flat[k:]
+			from := (a*j + b) * k
+			out[a][b] = flat[from : from+k : from+k]
 		}
 	}
-	return out
+	return out, flat
 }
