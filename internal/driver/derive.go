@@ -28,6 +28,8 @@ type Finding struct {
 	// Odd is set when the entered value is the one that cannot be right: all
 	// the others agree without it.
 	Odd bool
+	// Suspects lists the values that each would explain the disagreement.
+	Suspects []Key
 }
 
 // Error is a set of stated values from which no driver can be made.
@@ -63,7 +65,7 @@ var defaultTrust = [nSmall]int{iRe, iFs, iQes, iQms, iSd, iVas, iMms, iBl, iQts,
 // out where there is just one such value and it is not in stated.Trust.
 //
 // The error, an *Error, is a sentence saying what would do; the findings then
-// hold it too, at its field.
+// hold it too, at its field, and whatever the values entered so far contradict.
 func Derive(stated Stated, a air.Properties) (Driver, []Finding, error) {
 	findings, err := checkRanges(stated)
 	if err != nil {
@@ -74,23 +76,17 @@ func Derive(stated Stated, a air.Properties) (Driver, []Finding, error) {
 	}
 	given := gather(stated)
 	if closure(given.known) != allSmall {
+		findings = append(findings, given.partial()...)
 		return fail("", given.wanting())
 	}
 	basis := given.basis(given.known)
 	v, ok := given.complete(basis)
 	if !ok {
-		return fail(KeyQts, given.contraryQ())
+		d, all, err := fail(KeyQts, given.contraryQ())
+		all[len(all)-1].Suspects = given.contraryKeys()
+		return d, all, err
 	}
-	clashes := given.compare(v, basis)
-	if len(clashes) > 0 {
-		suspects := given.suspects()
-		if doubted := given.doubting(suspects); len(suspects) > 0 {
-			basis = doubted.basis(given.known)
-			v, _ = doubted.complete(basis)
-			clashes = doubted.compare(v, basis)
-		}
-		explain(clashes, suspects)
-	}
+	v, basis, clashes := given.reconcile(v, basis)
 	findings = append(findings, clashes...)
 
 	d := Driver{Name: stated.Name, Typical: stated.Typical}

@@ -82,6 +82,51 @@ func (g givenSet) sources(v values, basis mask, i int) []Key {
 	return out
 }
 
+// reconcile compares the stated values with the completed set, and where one or
+// a few of them must be wrong completes it again from the others first.
+func (g givenSet) reconcile(v values, basis mask) (values, mask, []Finding) {
+	clashes := g.compare(v, basis)
+	if len(clashes) == 0 {
+		return v, basis, nil
+	}
+	suspects := g.suspects()
+	if len(suspects) > 0 {
+		doubted := g.doubting(suspects)
+		if other := doubted.basis(g.known); other != basis {
+			if w, ok := doubted.complete(other); ok {
+				v, basis = w, other
+				clashes = doubted.compare(v, basis)
+			}
+		}
+	}
+	explain(clashes, suspects)
+	return v, basis, clashes
+}
+
+// partial compares what is stated where it is not enough for a driver, by
+// putting middling values for what lacks: being independent of the stated
+// ones, they contradict nothing.
+func (g givenSet) partial() []Finding {
+	for _, i := range askFor {
+		if closure(g.known).has(i) {
+			continue
+		}
+		q := quantityByKey[smallKeys[i]]
+		g.v[i] = math.Sqrt(q.Low*q.High) * q.SI
+		if i == iQes && g.known.has(iQts) {
+			g.v[i] = 1.5 * g.v[iQts]
+		}
+		g.known |= bit(i)
+	}
+	basis := g.basis(g.known)
+	v, ok := g.complete(basis)
+	if !ok {
+		return []Finding{{Key: KeyQts, Level: LevelWarning, Say: g.contraryQ(), Suspects: g.contraryKeys()}}
+	}
+	_, _, clashes := g.reconcile(v, basis)
+	return clashes
+}
+
 // suspects returns the stated values, not among the trusted, that each explain
 // every disagreement: without it the others are consistent and still checked
 // against one another or at least complete.
@@ -135,6 +180,7 @@ func explain(clashes []Finding, suspects []int) {
 	}
 	for i := range clashes {
 		c := &clashes[i]
+		c.Suspects = keys
 		switch {
 		case len(keys) == 1:
 			c.Odd = true
@@ -165,6 +211,10 @@ func (g givenSet) contraryQ() string {
 		}
 	}
 	return "Qts is not smaller than the Qes or Qms that the other values give, and it must be, because 1/Qts = 1/Qes + 1/Qms. Check Qts, Bl, Re and Mms, or enter Qes and Qms."
+}
+
+func (g givenSet) contraryKeys() []Key {
+	return keysOf(g.known & allQ)
 }
 
 // askFor orders the parameters by how likely a sheet or a meter has them.
