@@ -59,7 +59,7 @@ func TestLeanIsTheFullResponse(t *testing.T) {
 
 // A factor on leak, damping or volume given to the lean way must do what the
 // same factor does in the document. Only the leak differs, whose mouth the
-// lean way keeps as it was: by less than 0.25 dB for a factor of
+// lean way keeps as it was: by less than 0.3 dB for a factor of
 // two, outside the neighbourhood of a null.
 func TestLeanVariations(t *testing.T) {
 	g := Grid{FromHz: 8, ToHz: 250, Points: 60}
@@ -69,7 +69,7 @@ func TestLeanVariations(t *testing.T) {
 		}
 		for _, c := range []struct {
 			leak, damping, volume, tol float64
-		}{{1, 1.4, 1, 1e-6}, {1, 1, 0.9, 1e-6}, {2, 1, 1, 0.25}, {0.5, 1, 1, 0.25}} {
+		}{{1, 1.4, 1, 1e-6}, {1, 1, 0.9, 1e-6}, {2, 1, 1, 0.3}, {0.5, 1, 1, 0.3}} {
 			j := job.New(body)
 			s := NewSolver()
 			l := s.Lean()
