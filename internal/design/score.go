@@ -13,29 +13,44 @@ var grid = system.Grid{FromHz: 12, ToHz: 160, Points: 46}
 
 // judged is one candidate.
 type judged struct {
+	x       []float64 // its point on the axes
 	box     job.Box
 	verdict judge.Verdict // at the seat that counts most
 	level   float64       // least level over the goal's band, dB, worst seat
 	ripple  float64       // rms about the target over the band, dB, all seats
 	netL    float64       // all chambers
+	grossL  float64
 	speed   float64
 	portMM  float64
+	loadOhm float64
 	cost    float64 // what the search lowers
 	broken  float64 // how far bounds are broken; 0 when kept
 }
 
 // judgeBox works a candidate out in the car.
 func (s *search) judgeBox(box job.Box) judged {
-	c := judged{box: box, netL: box.NetL + box.FrontL, cost: math.Inf(1), broken: math.Inf(1)}
+	s.tried++
+	c := judged{box: box, cost: math.Inf(1), broken: math.Inf(1)}
 	s.job.Subs[s.sub].Box = box
 	g, _ := s.solver.Glance(s.job, grid)
 	if g == nil {
 		return c
 	}
-	c.speed = g.Speed
+	c.read(g, s)
+	c.broken = s.broken(c)
+	c.cost = s.cost(c) + 30*c.broken
+	return c
+}
+
+// read takes the numbers of a candidate out of its glance.
+func (c *judged) read(g *system.Glance, s *search) {
+	c.netL = c.box.NetL + c.box.FrontL
+	c.speed, c.loadOhm = g.Speed, g.LoadMinOhm
 	for _, l := range g.PortLengthMM {
 		c.portMM = math.Max(c.portMM, l)
 	}
+	sub := s.job.Subs[s.sub]
+	c.grossL = 1000 * (grossOf(sub, c.portMM/1000) + dividerOf(sub)*math.Pow(c.netL/1000, 2.0/3))
 	c.level = math.Inf(1)
 	var sum, n float64
 	for i, seat := range s.seats {
@@ -55,9 +70,6 @@ func (s *search) judgeBox(box job.Box) judged {
 		}
 	}
 	c.ripple = math.Sqrt(sum / math.Max(n, 1))
-	c.broken = s.broken(c)
-	c.cost = s.cost(c) + 30*c.broken
-	return c
 }
 
 // target returns the goal's line at the height that fits the curve best.
@@ -85,7 +97,7 @@ func (s *search) broken(c judged) float64 {
 		}
 		return math.Max(0, v/bound-1)
 	}
-	b := over(c.netL, s.bounds.NetMaxL) + over(c.portMM, s.bounds.PortMM) + over(c.speed, s.bounds.SpeedMS)
+	b := over(c.netL, s.bounds.NetMaxL) + over(c.portMM, s.bounds.PortMM) + over(c.speed, s.bounds.SpeedMS) + over(c.grossL, s.mostGrossL)
 	if s.bounds.NetMinL > 0 {
 		b += math.Max(0, s.bounds.NetMinL/c.netL-1)
 	}
@@ -94,12 +106,13 @@ func (s *search) broken(c judged) float64 {
 
 // cost is what the goal wants small. One decibel of level, a twelfth of an
 // octave of reach, one decibel of ripple and a doubling of size for three
-// decibels are worth the same in Balanced: Hofmann's iron law trades size,
-// reach and level at such a rate (J. A. Hofmann's relation as commonly given).
+// decibels are worth about the same in Balanced: the trade of size, reach and
+// level follows eta0 proportional to V f3^3 (Small, JAES 20 (1972) 798, known
+// as Hofmann's iron law), in which a doubling of size buys three decibels.
 func (s *search) cost(c judged) float64 {
 	octaves := math.Log2(math.Max(c.verdict.ReachHz, grid.FromHz) / 20)
 	short := math.Max(0, s.goal.LevelDB-c.level)
-	size := 3 * math.Log2(c.netL/10)
+	size := 3 * math.Log2(math.Max(c.netL, 1)/10)
 	switch s.goal.Kind {
 	case Even:
 		return c.ripple + 0.02*size

@@ -1,11 +1,13 @@
 package design
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
-	"bootfloor/internal/air"
 	"bootfloor/internal/driver"
 	"bootfloor/internal/job"
 	"bootfloor/internal/system"
@@ -13,199 +15,318 @@ import (
 	"gonum.org/v1/gonum/optimize"
 )
 
-// Design is the best box found of one type.
-type Design struct {
-	Type     string  `json:"type"`
-	Box      job.Box `json:"box"`
-	NetL     float64 `json:"net_l"` // all chambers
-	ReachHz  float64 `json:"reach_hz"`
-	LevelDB  float64 `json:"level_db"` // least over the goal's band
-	RippleDB float64 `json:"ripple_db"`
-	Limit    string  `json:"limit"`
-	BelowHz  float64 `json:"limit_below_hz"`
-	SpeedMS  float64 `json:"speed_ms"`
-	PortMM   float64 `json:"port_mm"`
-	// Kept tells that every bound is kept; else Say tells which is not.
-	Kept bool   `json:"kept"`
-	Say  string `json:"say,omitempty"`
-	// Trade is what other volumes would give, each at its own best.
-	Trade []Point `json:"trade"`
-	// Tried counts the candidates that were worked out in the car.
-	Tried int `json:"tried"`
-}
-
-// Point is one place on the trade-off of volume against reach and level.
-type Point struct {
-	NetL    float64 `json:"net_l"`
-	ReachHz float64 `json:"reach_hz"`
-	LevelDB float64 `json:"level_db"`
-	Box     job.Box `json:"box"`
+// Task is what to design.
+type Task struct {
+	Job    job.Job
+	Sub    int // number of the sub whose box is sought
+	Type   string
+	Goal   Goal
+	Bounds Bounds
+	// Room, where not nil, is where the box must stand: the design then has
+	// an outside and a place. Else the sub's own place is kept.
+	Room *Room
+	// Rough asks for a first answer at a fifth of the work.
+	Rough bool
+	// Watch, where not nil, is told how many of about how many steps are done.
+	Watch func(done, of int)
 }
 
 // search is one run for one box type.
 type search struct {
-	solver *system.Solver
-	job    job.Job // a copy whose box is overwritten
-	sub    int
-	fam    family
-	axes   [][2]float64
-	driver driver.Driver
-	base   job.Box
-	goal   Goal
-	bounds Bounds
-	seats  []int
-	best   judged
-	tried  int
-	ctx    context.Context
+	Task
+	solver     *system.Solver
+	ctx        context.Context
+	job        job.Job // a copy whose box is overwritten
+	sub        int
+	fam        family
+	axes       [][2]float64
+	unit       unit
+	base       job.Box
+	goal       Goal
+	bounds     Bounds
+	speedMS    float64 // that ports are sized for
+	mostGrossL float64 // that the room holds; 0 without a room
+	seats      []int
+	best       judged
+	tried, of  int
 }
 
-// Best finds the best box of a type for sub number i of a job. It returns an
-// error, a sentence, when the type cannot be designed or nothing can be worked
-// out, and the context's error when that ends first.
+// Best finds the best box of a type for sub number i of a job; see Find.
 func Best(ctx context.Context, solver *system.Solver, j job.Job, i int, boxType string, goal Goal, bounds Bounds) (*Design, error) {
-	fam, ok := families[boxType]
-	if !ok {
-		return nil, fmt.Errorf("The designer does not do boxes of the type %q yet; draw it by hand.", boxType)
-	}
-	if i < 0 || i >= len(j.Subs) {
-		return nil, fmt.Errorf("There is no sub number %d in this job.", i+1)
-	}
-	d, _, err := driver.Derive(driver.FromJob(j.Subs[i].Driver), air.MustStandard())
+	return Find(ctx, solver, Task{Job: j, Sub: i, Type: boxType, Goal: goal, Bounds: bounds})
+}
+
+// Find finds the best box of a type. It returns an error, a sentence, when the
+// type cannot be designed or nothing can be worked out, and the context's
+// error when that ends first.
+func Find(ctx context.Context, solver *system.Solver, t Task) (*Design, error) {
+	s, err := newSearch(ctx, solver, t)
 	if err != nil {
 		return nil, err
 	}
-	sub := j.Subs[i]
-	group := d.Group(max(sub.Series, 1), max(sub.Parallel, 1))
-	s := &search{solver: solver, job: j, sub: i, fam: fam, driver: group, goal: goal.filled(j), bounds: bounds, ctx: ctx}
-	s.job.Subs = append([]job.Sub(nil), j.Subs...)
-	s.seats = s.goal.seats(j)
-	if s.bounds.SpeedMS <= 0 {
-		s.bounds.SpeedMS = system.PortSpeedGuide
-	}
-	if s.bounds.PortMM <= 0 {
-		s.bounds.PortMM = 700
-	}
-	s.base = sub.Box
-	s.base.Type = boxType
-	if s.base.Type != sub.Box.Type {
-		s.base.Port, s.base.Front, s.base.Passive, s.base.FrontL = nil, nil, nil, 0
-		s.base.QL = 0
-		if boxType != "sealed" {
-			s.base.QL = 7 // Small's starting point for boxes of ordinary tightness
-		}
-	}
-	s.axes = fam.axes(group, bounds)
-	s.best.cost = math.Inf(1)
 	trade := s.scan()
+	s.standRoughly()
 	s.refine()
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	if math.IsInf(s.best.cost, 1) {
-		return nil, fmt.Errorf("No %s box could be worked out for this driver within these bounds.", boxType)
+		return nil, fmt.Errorf("No box of the type %q could be worked out for this driver within these bounds.", Name(t.Type))
 	}
-	return s.design(trade), nil
+	return s.settle(trade)
+}
+
+func newSearch(ctx context.Context, solver *system.Solver, t Task) (*search, error) {
+	fam, ok := families[t.Type]
+	if !ok {
+		return nil, fmt.Errorf("There is no designer for boxes of the type %q; choose another type, or draw it by hand.", t.Type)
+	}
+	if t.Sub < 0 || t.Sub >= len(t.Job.Subs) {
+		return nil, fmt.Errorf("There is no sub number %d in this job.", t.Sub+1)
+	}
+	sub := t.Job.Subs[t.Sub]
+	u, err := unitOf(sub)
+	if err != nil {
+		return nil, err
+	}
+	fam.key = t.Type
+	s := &search{
+		Task: t, solver: solver, ctx: ctx, job: t.Job, sub: t.Sub, fam: fam, unit: u,
+		goal: t.Goal.filled(t.Job), bounds: t.Bounds,
+	}
+	s.job.Subs = append([]job.Sub(nil), t.Job.Subs...)
+	s.seats = s.goal.seats(t.Job)
+	s.speedMS = s.bounds.SpeedMS
+	if s.speedMS <= 0 {
+		s.speedMS = system.PortSpeedGuide
+	}
+	if s.bounds.PortMM <= 0 {
+		s.bounds.PortMM = longestPort
+	}
+	s.base = startBox(sub.Box, t.Type)
+	if t.Room != nil && t.Type != "infinite_baffle" {
+		// Radiators must have a face to sit on before the room is measured.
+		trial := sub
+		trial.Box = s.base
+		if t.Type == "passive_radiator" {
+			trial.Box.Passive = passiveFor(s.base.Passive, u, 30, u.group.Fs)
+		}
+		s.mostGrossL = 1000 * t.Room.MostGrossM3(trial, u.one)
+		if s.mostGrossL <= 0 {
+			return nil, fmt.Errorf("%s", t.Room.short(trial, u.one, 0, len(t.Room.shapes(framesOf(trial, u.one), panelOf(trial))) > 0))
+		}
+		if s.bounds.NetMaxL <= 0 || s.bounds.NetMaxL > s.mostGrossL {
+			s.bounds.NetMaxL = s.mostGrossL
+		}
+	}
+	s.axes = fam.axes(u, s.bounds)
+	s.best.cost = math.Inf(1)
+	return s, nil
+}
+
+// longestPort (mm) is more than most boxes hold without a bend. Assumed.
+const longestPort = 700
+
+// unitOf completes the driver of a sub.
+func unitOf(s job.Sub) (unit, error) {
+	d, _, err := driver.Derive(driver.FromJob(s.Driver), standardAir)
+	if err != nil {
+		return unit{}, err
+	}
+	series, parallel := max(s.Series, 1), max(s.Parallel, 1)
+	return unit{one: d, group: d.Group(series, parallel), count: series * parallel}, nil
+}
+
+// startBox returns what the search begins from: the box as drawn, cleared of
+// what belongs to another type.
+func startBox(b job.Box, boxType string) job.Box {
+	if b.Type == boxType {
+		return b
+	}
+	b.Type = boxType
+	b.Port, b.Front, b.Passive, b.Line, b.Vent = nil, nil, nil, nil, nil
+	b.FrontL, b.TapMM, b.Isobaric, b.QL = 0, 0, false, 0
+	switch boxType {
+	case "vented", "passive_radiator", "bandpass4", "bandpass6_series", "bandpass6_parallel":
+		b.QL = 7 // Small's starting point for boxes of ordinary tightness
+	}
+	return b
 }
 
 // steps is the number of grid points of the scan along each axis.
 func (s *search) steps() []int {
-	switch len(s.axes) {
-	case 1:
-		return []int{14}
-	case 2:
-		return []int{10, 8}
-	default:
-		return []int{5, 5, 6}
+	full := [][]int{{}, {14}, {10, 8}, {6, 5, 6}, {4, 3, 4, 4}}
+	rough := [][]int{{}, {7}, {5, 5}, {3, 3, 4}, {3, 2, 3, 3}}
+	if s.Rough {
+		return rough[len(s.axes)]
 	}
+	return full[len(s.axes)]
+}
+
+// point returns the values of the axes at places from 0 to 1.
+func (s *search) point(u []float64) []float64 {
+	x := make([]float64, len(u))
+	for i, a := range s.axes {
+		x[i] = a[0] * math.Pow(a[1]/a[0], min(max(u[i], 0), 1))
+	}
+	return x
 }
 
 // scan works out a coarse grid over all axes: it finds the valley that the
-// refinement goes down, and the trade-off on the way.
+// refinement goes down, and the trade-off on the way. The volumes run
+// innermost, so that ports, and with them the cavity, change seldom.
 func (s *search) scan() []Point {
 	steps := s.steps()
-	var trade []Point
-	x := make([]float64, len(s.axes))
-	var walk func(axis int) judged
-	walk = func(axis int) judged {
-		if axis == len(x) {
-			return s.try(x)
-		}
-		best := judged{cost: math.Inf(1)}
-		for k := range steps[axis] {
-			a := s.axes[axis]
-			x[axis] = a[0] * math.Pow(a[1]/a[0], float64(k)/float64(steps[axis]-1))
-			c := walk(axis + 1)
-			if c.cost < best.cost {
-				best = c
-			}
-			if axis == 0 && !math.IsInf(c.cost, 1) {
-				trade = append(trade, Point{c.netL, c.verdict.ReachHz, c.level, c.box})
-			}
-			if s.ctx.Err() != nil {
-				break
-			}
-		}
-		return best
+	n := 1
+	for _, k := range steps {
+		n *= k
 	}
-	walk(0)
-	return trade
+	s.of = n + s.evaluations()
+	all := make([]judged, 0, n)
+	for i := range n {
+		if s.ctx.Err() != nil {
+			return nil
+		}
+		u := make([]float64, len(steps))
+		for axis, rest := 0, i; axis < len(steps); axis++ {
+			u[axis] = float64(rest%steps[axis]) / float64(steps[axis]-1)
+			rest /= steps[axis]
+		}
+		c := s.start(s.point(u))
+		c.x = u
+		all = append(all, c)
+		s.keep(c)
+	}
+	s.suitFirst(all)
+	return trade(all)
 }
 
-// try works out one point of the axes with a port to suit.
-func (s *search) try(x []float64) judged {
-	box := s.fam.make(s.base, s.driver, x)
-	c := s.judgeBox(box)
-	s.tried++
-	if p := portOf(&c.box); p != nil && !math.IsInf(c.cost, 1) {
-		// The speed falls nearly as the area grows: one step finds the tube.
-		want := portArea(*p) * c.speed / s.bounds.SpeedMS
-		q := portFor(*p, want)
-		if q.Count != p.Count || q.DiameterMM != p.DiameterMM {
-			setPort(&box, &q)
-			c = s.judgeBox(box)
-			s.tried++
+// suitFirst gives the most promising points of the scan ports to suit: those
+// that would be the best if the ports cost them nothing.
+func (s *search) suitFirst(all []judged) {
+	order := slices.Clone(all)
+	slices.SortStableFunc(order, func(a, b judged) int { return cmp.Compare(a.cost, b.cost) })
+	for i, c := range order {
+		if i == s.suits() || s.ctx.Err() != nil || math.IsInf(c.cost, 1) || len(s.fam.ports(&c.box)) == 0 {
+			return
+		}
+		s.base = carried(s.base, c.box)
+		s.try(c.x)
+	}
+}
+
+// suits is how many points of the scan are given ports to suit.
+func (s *search) suits() int {
+	if s.Rough {
+		return 1
+	}
+	return 3
+}
+
+// trade returns the best of each volume, by rising volume.
+func trade(all []judged) []Point {
+	best := map[float64]judged{}
+	for _, c := range all {
+		if math.IsInf(c.cost, 1) || len(c.x) == 0 {
+			continue
+		}
+		if b, ok := best[c.x[0]]; !ok || c.cost < b.cost {
+			best[c.x[0]] = c
 		}
 	}
-	if c.cost < s.best.cost {
-		s.best = c
+	out := []Point{}
+	for _, u := range slices.Sorted(maps.Keys(best)) {
+		c := best[u]
+		out = append(out, Point{c.netL, c.verdict.ReachHz, c.level, rounded(c.box)})
 	}
+	return out
+}
+
+// try works out one place on the unit axes with ports to suit.
+func (s *search) try(u []float64) judged {
+	c := s.suit(s.point(u))
+	c.x = append([]float64(nil), u...)
+	s.keep(c)
 	return c
 }
 
-func setPort(b *job.Box, p *job.Port) {
-	if b.Type == "vented" {
-		b.Port = p
-	} else {
-		b.Front = p
+// keep remembers the best candidate and tells the watcher.
+func (s *search) keep(c judged) {
+	if c.cost < s.best.cost {
+		s.best = c
+	}
+	if s.Watch != nil {
+		s.Watch(min(s.tried, s.of), s.of)
 	}
 }
 
-// refine goes down from the best point of the scan by the simplex of Nelder
-// and Mead, over the logarithms of the axes, with the port held.
-func (s *search) refine() {
-	if s.ctx.Err() != nil || math.IsInf(s.best.cost, 1) {
+// standRoughly moves the cone to where the best box of the scan would have it,
+// before the refinement: a place a hand's breadth away changes little below
+// the cabin's first resonances, but a little is what the refinement is for.
+func (s *search) standRoughly() {
+	if s.Room == nil || s.Rough || math.IsInf(s.best.cost, 1) || s.ctx.Err() != nil {
 		return
 	}
-	start := s.place(s.best.box)
-	s.base.Port, s.base.Front, s.base.Passive = s.best.box.Port, s.best.box.Front, s.best.box.Passive
-	unit := func(u []float64) []float64 {
-		x := make([]float64, len(u))
-		for i, a := range s.axes {
-			x[i] = a[0] * math.Pow(a[1]/a[0], min(max(u[i], 0), 1))
-		}
-		return x
+	sub := s.job.Subs[s.sub]
+	sub.Box = s.best.box
+	if o, ok := s.Room.Stand(sub, s.unit.one, s.best.portMM); ok {
+		s.job.Subs[s.sub].Place = o.Place
 	}
+}
+
+// evaluations is how many the refinement may take.
+func (s *search) evaluations() int {
+	switch n := len(s.axes); {
+	case n == 0:
+		return 0
+	case s.Rough:
+		return 4 + 6*n
+	default:
+		return 30 + 25*n
+	}
+}
+
+// refine goes down from the best point of the scan, first with its ports held,
+// since another port is another cavity, then from there with ports to suit.
+func (s *search) refine() {
+	if s.ctx.Err() != nil || math.IsInf(s.best.cost, 1) || len(s.axes) == 0 {
+		return
+	}
+	start := s.best.x
+	s.base = carried(s.base, s.best.box)
+	// The place may have moved: what was best is judged again where it is now.
+	s.best.cost = math.Inf(1)
+	s.hold(start)
+	s.descend(start, s.evaluations())
+	if len(s.fam.ports(&s.best.box)) == 0 || s.ctx.Err() != nil {
+		return
+	}
+	s.base = carried(s.base, s.best.box)
+	if s.try(s.best.x); !s.Rough && !samePorts(s.fam, s.best.box, s.base) {
+		s.base = carried(s.base, s.best.box)
+		s.descend(s.best.x, s.evaluations()/2)
+	}
+}
+
+// hold works out one place on the unit axes with the ports as they are.
+func (s *search) hold(u []float64) judged {
+	c := s.judgeBox(s.fam.make(s.base, s.unit, s.point(u)))
+	c.x = append([]float64(nil), u...)
+	s.keep(c)
+	return c
+}
+
+// descend runs the simplex of Nelder and Mead over the logarithms of the axes.
+func (s *search) descend(start []float64, evaluations int) {
 	problem := optimize.Problem{
 		Func: func(u []float64) float64 {
 			var out float64
-			for _, v := range u {
-				out += math.Max(0, -v) + math.Max(0, v-1)
+			inside := make([]float64, len(u))
+			for i, v := range u {
+				inside[i] = min(max(v, 0), 1)
+				out += math.Abs(v - inside[i])
 			}
-			c := s.judgeBox(s.fam.make(s.base, s.driver, unit(u)))
-			s.tried++
-			if c.cost < s.best.cost {
-				s.best = c
-			}
+			c := s.hold(inside)
 			if math.IsInf(c.cost, 1) {
 				return 1e6
 			}
@@ -220,85 +341,25 @@ func (s *search) refine() {
 	}
 	// An error only says that it stopped early; the best point is kept anyway.
 	_, _ = optimize.Minimize(problem, start, &optimize.Settings{
-		FuncEvaluations: 30 + 20*len(s.axes),
-		Converger:       &optimize.FunctionConverge{Absolute: 1e-3, Iterations: 12},
+		FuncEvaluations: evaluations,
+		Converger:       &optimize.FunctionConverge{Absolute: 2e-3, Iterations: 10},
 	}, &optimize.NelderMead{SimplexSize: 0.06})
 }
 
-// place returns where on the unit axes a box of the scan lies.
-func (s *search) place(b job.Box) []float64 {
-	at := []float64{b.NetL}
-	switch b.Type {
-	case "vented":
-		at = append(at, b.Port.TuningHz)
-	case "passive_radiator":
-		at = append(at, tuningOf(*b.Passive, b.NetL))
-	case "bandpass4":
-		at = append(at, b.FrontL, b.Front.TuningHz)
-	}
-	for i, a := range s.axes {
-		at[i] = math.Log(at[i]/a[0]) / math.Log(a[1]/a[0])
-	}
-	return at
+// carried returns base with the ports and radiators of a box found, to start
+// the refinement from.
+func carried(base, found job.Box) job.Box {
+	base.Port, base.Front, base.Passive = found.Port, found.Front, found.Passive
+	return base
 }
 
-// tuningOf is the inverse of addedMass: the tuning, Hz, of radiators on a box.
-func tuningOf(p job.Passive, netL float64) float64 {
-	lo, hi := 5.0, 200.0
-	for range 50 {
-		mid := math.Sqrt(lo * hi)
-		if addedMass(p, netL, mid) > p.AddedG {
-			lo = mid
-		} else {
-			hi = mid
+// samePorts tells whether two boxes have the same tubes.
+func samePorts(fam family, a, b job.Box) bool {
+	p, q := fam.ports(&a), fam.ports(&b)
+	for i := range p {
+		if portArea(**p[i]) != portArea(**q[i]) {
+			return false
 		}
 	}
-	return math.Sqrt(lo * hi)
-}
-
-// design writes the result down.
-func (s *search) design(trade []Point) *Design {
-	c := s.best
-	return &Design{
-		Type: s.fam.key, Box: rounded(c.box), NetL: c.netL,
-		ReachHz: c.verdict.ReachHz, LevelDB: c.level, RippleDB: c.ripple,
-		Limit: c.verdict.Limit.String(), BelowHz: c.verdict.LimitBelowHz,
-		SpeedMS: c.speed, PortMM: c.portMM,
-		Kept: c.broken < 1e-3, Say: s.say(c), Trade: trade, Tried: s.tried,
-	}
-}
-
-// say names the bound that is broken most, if any.
-func (s *search) say(c judged) string {
-	switch b := s.bounds; {
-	case c.broken < 1e-3:
-		return ""
-	case c.portMM > b.PortMM:
-		return fmt.Sprintf("The port would be %.0f mm long; %.0f mm is the most that fits.", c.portMM, b.PortMM)
-	case c.speed > b.SpeedMS:
-		return fmt.Sprintf("The air in the port would reach %.0f m/s; %.0f m/s is the guide. Take less power, or more port.", c.speed, b.SpeedMS)
-	case b.NetMaxL > 0 && c.netL > b.NetMaxL:
-		return fmt.Sprintf("It needs %.0f litres; there are %.0f.", c.netL, b.NetMaxL)
-	}
-	return "It does not keep within the bounds."
-}
-
-// rounded gives a box that a person can build: tenths of a litre and of a
-// hertz, grams.
-func rounded(b job.Box) job.Box {
-	tenth := func(v float64) float64 { return math.Round(10*v) / 10 }
-	b.NetL, b.FrontL = tenth(b.NetL), tenth(b.FrontL)
-	for _, p := range []**job.Port{&b.Port, &b.Front} {
-		if *p != nil {
-			q := **p
-			q.TuningHz = tenth(q.TuningHz)
-			*p = &q
-		}
-	}
-	if b.Passive != nil {
-		q := *b.Passive
-		q.AddedG = math.Round(q.AddedG)
-		b.Passive = &q
-	}
-	return b
+	return true
 }

@@ -1,0 +1,347 @@
+package design
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"bootfloor/internal/carpentry"
+	"bootfloor/internal/driver"
+	"bootfloor/internal/job"
+)
+
+// Outside is a box as it stands in a boot.
+type Outside struct {
+	Form     string  `json:"form"`
+	WidthMM  float64 `json:"width_mm"`
+	HeightMM float64 `json:"height_mm"` // without feet
+	DepthMM  float64 `json:"depth_mm"`
+	StandMM  float64 `json:"stand_x_mm"` // of its front foot from the front of the space
+	Litres   float64 `json:"litres"`
+	LeftPct  float64 `json:"left_pct"` // share of the boot that stays free
+	LeftL    float64 `json:"left_l"`
+	Passes   bool    `json:"passes"` // through the boot opening
+	Say      string  `json:"say"`
+	PassSay  string  `json:"pass_say,omitempty"`
+
+	Place job.Place `json:"-"`
+}
+
+// frames is what has to be screwed to a box: the drivers on the face that
+// fires and the passive radiators on any face, all taken as circles.
+type frames struct {
+	drivers, radiators int
+	outside            float64 // m, diameter of a driver's frame
+	radiator           float64 // m
+	depth              float64 // m, behind the face
+	sags               bool    // the cone would hang too low fired up or down
+	gap                float64 // m under a cone that fires down
+}
+
+// Where a driver's maker does not say: frame and depth over the diameter of
+// the cone. The shares are those of the typical drivers; common practice, no
+// source.
+const (
+	frameShare = 1.3
+	depthShare = 0.73
+	// behind is the air that a magnet wants behind it, m; common practice.
+	behind = 0.02
+	// mostSag is the share of Xmax that a cone may hang out of its middle.
+	mostSag = 0.15
+)
+
+// framesOf measures what a sub's box has to carry; d is one of its drivers.
+func framesOf(s job.Sub, d driver.Driver) frames {
+	cone := 2 * math.Sqrt(d.Sd/math.Pi)
+	f := frames{drivers: max(s.Series, 1) * max(s.Parallel, 1), outside: d.Outside, depth: d.Depth}
+	if f.outside <= 0 {
+		f.outside = frameShare * cone
+	}
+	if f.depth <= 0 {
+		f.depth = depthShare * cone
+	}
+	f.sags = d.Xmax > 0 && d.Sag() > mostSag*d.Xmax
+	// The ring of air under the edge of the cone as large as the cone itself,
+	// pi d h = pi d^2/4, and never under 50 mm: common practice, no source.
+	f.gap = math.Max(cone/4, 0.05)
+	if p := s.Box.Passive; s.Box.Type == "passive_radiator" && p != nil {
+		f.radiators = max(p.Count, 1)
+		f.radiator = frameShare * 2 * math.Sqrt(p.SdCM2*1e-4/math.Pi)
+	}
+	return f
+}
+
+// shape is one way to build a box: everything but its depth.
+type shape struct {
+	box   carpentry.Box
+	fires string
+	x     float64 // front foot, m from the front of the space
+	least float64 // depth that the driver needs, m
+	most  float64 // depth that stands there, m
+}
+
+// shapes lists the ways to build a box in a room for what it has to carry, in
+// a fixed raster of heights and widths.
+func (r Room) shapes(f frames, panel float64) []shape {
+	var out []shape
+	top := 0.0
+	for _, c := range r.Space.Ceiling {
+		top = math.Max(top, c.Z)
+	}
+	margin := 2*panel + 0.01
+	depth := f.depth + behind + panel
+	const rows = 7
+	widths := []float64{1, 0.85, 0.7, 0.55, 0.42, 0.32}
+	add := func(form carpentry.Form, fires string, leastH float64) {
+		feet := 0.0
+		if form == carpentry.Slab {
+			feet = f.gap
+		}
+		highest := top - feet
+		if highest < leastH {
+			return
+		}
+		for i := range rows {
+			h := leastH + (highest-leastH)*float64(i)/(rows-1)
+			for _, share := range widths {
+				b := carpentry.Box{Form: form, Width: math.Floor(1000*share*r.Space.Width) / 1000, Height: math.Floor(1000*h) / 1000, Panel: panel, Feet: feet}
+				s := shape{box: b, fires: fires, least: depth}
+				if form == carpentry.Wedge {
+					s.box.SlopeDeg = r.SlopeDeg
+					s.most = r.Space.Length()
+					// The magnet, half as wide as the frame, sits half way up, where
+					// the wedge is thinner.
+					s.least += (h/2 + f.outside/4) * math.Tan(r.SlopeDeg*math.Pi/180)
+				} else {
+					x, ok := r.clear(h + feet)
+					if !ok {
+						continue
+					}
+					s.x, s.most = x, r.Space.Length()-x
+				}
+				if fires != "rear" {
+					s.least = f.outside + margin
+				}
+				s.most = math.Floor(1000*s.most-0.5) / 1000
+				if s.least <= s.most && s.carries(f, margin) {
+					out = append(out, s)
+				}
+			}
+		}
+	}
+	add(carpentry.Cuboid, "rear", f.outside+margin)
+	if r.SlopeDeg >= 3 {
+		add(carpentry.Wedge, "rear", f.outside+margin)
+	}
+	if !f.sags {
+		add(carpentry.Cuboid, "up", depth)
+		add(carpentry.Slab, "down", depth)
+	}
+	return out
+}
+
+// beside is the wood between two frames, and half of it outside the last, m.
+// Common practice, no source.
+const beside = 0.02
+
+// carries tells whether the faces have room for every frame: the drivers in a
+// row on the face that fires, radiators in rows wherever there is room.
+func (s shape) carries(f frames, margin float64) bool {
+	row := func(a, b, d float64) int {
+		if d+margin > math.Min(a, b)+1e-9 {
+			return 0
+		}
+		return int((math.Max(a, b) + 1e-9) / (d + beside))
+	}
+	w, h, d := s.box.Width, s.box.Height, s.most
+	if s.fires != "rear" {
+		h = d
+	}
+	onFace := row(w, h, math.Max(f.outside, f.radiator))
+	if row(w, h, f.outside) < f.drivers {
+		return false
+	}
+	if f.radiators == 0 || onFace >= f.drivers+f.radiators {
+		return true
+	}
+	// Top and both sides, or front and sides of one that fires up.
+	return row(w, s.most, f.radiator)+2*row(s.most, s.box.Height, f.radiator) >= f.radiators
+}
+
+// at returns the shape's box at a depth.
+func (s shape) at(depth float64) carpentry.Box {
+	b := s.box
+	b.Depth = depth
+	return b
+}
+
+// depthFor returns the depth that holds gross m3: the air inside grows in
+// proportion to the depth.
+func (s shape) depthFor(gross float64) float64 {
+	face := (s.box.Width - 2*s.box.Panel) * (s.box.Height - 2*s.box.Panel)
+	return s.most + (gross-s.at(s.most).GrossM3())/face
+}
+
+// passClearance is kept all round when a box goes through the opening, m.
+const passClearance = 0.01
+
+func (r Room) passes(b carpentry.Box) bool {
+	return r.OpeningW <= 0 || r.OpeningH <= 0 || b.Pass(r.OpeningW, r.OpeningH, passClearance).Passes
+}
+
+// deepest returns the greatest depth at which a shape stands, passes the
+// opening and takes no more than may go; false where there is none.
+func (r Room) deepest(s shape) (float64, bool) {
+	d := s.most
+	if r.MostM3 > 0 {
+		if over := s.at(d).Outside().Volume() - r.MostM3; over > 0 {
+			d -= over / (s.box.Width * s.box.Height)
+		}
+	}
+	if d < s.least || s.at(d).Check() != nil {
+		return 0, false
+	}
+	if r.passes(s.at(d)) {
+		return d, true
+	}
+	lo, hi := s.least, d
+	if !r.passes(s.at(lo)) {
+		return 0, false
+	}
+	for hi-lo > 0.002 {
+		if mid := (lo + hi) / 2; r.passes(s.at(mid)) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo, true
+}
+
+// MostGrossM3 returns the most air inside panels of a thickness (m) that any
+// box for a sub can hold in a room, or zero where none stands at all.
+func (r Room) MostGrossM3(s job.Sub, d driver.Driver) float64 {
+	var most float64
+	for _, sh := range r.shapes(framesOf(s, d), panelOf(s)) {
+		if depth, ok := r.deepest(sh); ok {
+			most = math.Max(most, sh.at(depth).GrossM3())
+		}
+	}
+	return most
+}
+
+func panelOf(s job.Sub) float64 {
+	if s.Box.PanelMM > 0 {
+		return s.Box.PanelMM / 1000
+	}
+	return 0.018
+}
+
+// grossOf returns the air that a sub's box must hold inside its panels, m3:
+// every chamber and what stands in it.
+func grossOf(s job.Sub, portLength float64) float64 {
+	return (s.Box.NetL+s.Box.FrontL)/1000 + carpentry.DisplacementOf(s, portLength).Total()
+}
+
+// dividerOf returns the thickness of the panel between two chambers, m.
+func dividerOf(s job.Sub) float64 {
+	if s.Box.FrontL > 0 {
+		return panelOf(s)
+	}
+	return 0
+}
+
+// Stand finds how a sub's box is best built in a room: the form, size and
+// place that leave the most useful boot. d is one driver of the sub, portMM the
+// length of its ports. It is false, with a sentence, where it cannot stand.
+func (r Room) Stand(s job.Sub, d driver.Driver, portMM float64) (Outside, bool) {
+	if s.Box.Type == "infinite_baffle" {
+		return Outside{Passes: true, LeftPct: 100, LeftL: 1000 * r.Space.M3(), Place: s.Place,
+			Say: "It needs no box: the cone sits in the panel between cabin and boot, and the boot stays free."}, true
+	}
+	f := framesOf(s, d)
+	gross := grossOf(s, portMM/1000)
+	type option struct {
+		shape
+		depth, cost float64
+	}
+	var options []option
+	all := r.shapes(f, panelOf(s))
+	for _, sh := range all {
+		deepest, ok := r.deepest(sh)
+		if !ok {
+			continue
+		}
+		depth := math.Max(sh.depthFor(gross)+dividerOf(s), sh.least)
+		if depth > deepest+1e-9 {
+			continue
+		}
+		b := sh.at(depth)
+		// Floor taken from front to rear counts beside volume: what is left
+		// behind the box is what a shopping bag needs.
+		cost := b.Outside().Volume() * (1 + (sh.x+depth)/r.Space.Length())
+		if sh.fires != "rear" {
+			cost *= 1.15 // a cone that lies on its side for ever is better off upright
+		}
+		options = append(options, option{sh, depth, cost})
+	}
+	if len(options) == 0 {
+		return Outside{Say: r.short(s, d, gross, len(all) > 0)}, false
+	}
+	sort.SliceStable(options, func(i, j int) bool { return options[i].cost < options[j].cost })
+	best := options[0]
+	b := best.at(math.Min(best.depth, best.most)).RoundUp(0.001)
+	return r.stood(b, best.shape, s), true
+}
+
+// stood writes down a box that fits.
+func (r Room) stood(b carpentry.Box, sh shape, s job.Sub) Outside {
+	out := Outside{
+		Form: string(b.Form), WidthMM: math.Round(1000 * b.Width), HeightMM: math.Round(1000 * b.Height), DepthMM: math.Round(1000 * b.Depth),
+		StandMM: math.Round(1000 * sh.x), Litres: 1000 * b.Outside().Volume(), Passes: true,
+	}
+	out.LeftL = math.Max(0, 1000*r.Space.M3()-out.Litres)
+	out.LeftPct = 100 * out.LeftL / (1000 * r.Space.M3())
+	if r.OpeningW > 0 && r.OpeningH > 0 {
+		p := b.Pass(r.OpeningW, r.OpeningH, passClearance)
+		out.Passes, out.PassSay = p.Passes, p.Say
+	}
+	front := r.FootMM + 1000*sh.x
+	p := job.Place{YMM: math.Round(r.MiddleMM), Fires: sh.fires}
+	lean := b.Depth - b.TopDepth()
+	switch sh.fires {
+	case "up":
+		p.XMM, p.ZMM = front+1000*(lean+b.Depth)/2, r.FloorMM+1000*b.Height
+	case "down":
+		p.XMM, p.ZMM = front+500*b.Depth, r.FloorMM+1000*b.Feet
+		p.GapMM = math.Round(1000 * b.Feet)
+	default:
+		p.XMM, p.ZMM = front+1000*b.Depth, r.FloorMM+500*b.Height
+	}
+	p.XMM, p.ZMM = math.Round(p.XMM), math.Round(p.ZMM)
+	out.Place = p
+	name := map[string]string{"cuboid": "box", "wedge": "wedge against the seat back", "slab": "low box on feet, firing down"}[out.Form]
+	out.Say = fmt.Sprintf("A %s, %.0f x %.0f x %.0f mm (wide x high x deep); %.0f litres of the boot stay free.",
+		name, out.WidthMM, out.HeightMM, out.DepthMM, out.LeftL)
+	return out
+}
+
+// short says what a box lacks to stand in a room.
+func (r Room) short(s job.Sub, d driver.Driver, gross float64, carried bool) string {
+	f := framesOf(s, d)
+	if most := r.MostGrossM3(s, d); most > 0 {
+		return fmt.Sprintf("It would need %.0f litres more than the space has.", math.Ceil(1000*(gross-most)))
+	}
+	if carried {
+		return fmt.Sprintf("The shallowest box for it is larger than the %.0f litres that may go, or does not pass the boot opening.", 1000*r.mostM3())
+	}
+	return fmt.Sprintf("It is too large for the space: the frame of %d of %.0f mm and a depth of %.0f mm do not go in.", f.drivers, 1000*f.outside, 1000*f.depth)
+}
+
+// mostM3 is the outside volume that may go.
+func (r Room) mostM3() float64 {
+	if r.MostM3 > 0 {
+		return r.MostM3
+	}
+	return r.Space.M3()
+}
