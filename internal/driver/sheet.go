@@ -56,7 +56,7 @@ const MaxSheetBytes = 200_000
 
 const (
 	maxModels    = 24
-	maxSheetLine = 2000
+	maxSheetLine = 10_000
 )
 
 // ReadSheet reads a data sheet pasted from a page or a document: names and
