@@ -84,7 +84,7 @@ export class ChartPaper {
 
   /**
    * Level lines, upright lines and named spans, re-using the elements there are.
-   * @param {{value: number, label: string, atRight?: boolean, above?: boolean}[]} marks
+   * @param {{value: number, label: string, atRight?: boolean, above?: boolean, corner?: boolean}[]} marks
    * @param {{hz: number, label: string}[]} places
    * @param {{from: number, to: number, label: string}[]} runs
    * @param {(shown: number) => number} toY
@@ -115,7 +115,7 @@ export class ChartPaper {
       const y = toY(m.value);
       if (!(y >= area.top - 1 && y <= area.foot)) continue;
       const right = m.atRight !== false;
-      put('mark', { x1: area.left, x2: area.right, y1: y, y2: y }, { x: right ? area.right - 4 : area.left + 6, y: Math.round(m.above === false ? y + 14 : y - 5), 'text-anchor': right ? 'end' : 'start' }, m.label);
+      put('mark', { x1: area.left, x2: area.right, y1: y, y2: y }, { x: right || m.corner ? area.right - 4 : area.left + 6, y: m.corner ? area.top + 12 : Math.round(m.above === false ? y + 14 : y - 5), 'text-anchor': right || m.corner ? 'end' : 'start' }, m.corner ? `– · – ${m.label}` : m.label);
     }
     for (const p of places) {
       const x = toPx(p.hz);

@@ -40,10 +40,10 @@ import { say } from './words.js';
  * @property {boolean} [large]
  */
 
-/** Where along the plot a name may stand, and on which side of its curve. @typedef {{share: number, above: boolean}} LabelSpot */
+/** Where along the plot a name may stand, and on which side of its curve. @typedef {{share: number, side: 'above'|'below'|'left'|'right'}} LabelSpot */
 
 /** @type {LabelSpot[]} */
-const LABEL_SPOTS = [0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84].flatMap((share) => [{ share, above: true }, { share, above: false }]);
+const LABEL_SPOTS = [0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84].flatMap((share) => (/** @type {LabelSpot['side'][]} */ (['above', 'below', 'left', 'right'])).map((side) => ({ share, side })));
 
 export class Chart {
   /** @param {ChartOptions} options */
@@ -68,7 +68,7 @@ export class Chart {
     this.readout = el('ul', { class: 'readout' });
     this.at = el('li', { class: 'at' });
     this.readout.append(this.at);
-    this.heading = el('h3', { id: `${id}-title` }, options.title);
+    this.heading = el('h2', { id: `${id}-title` }, options.title);
     this.paper = new ChartPaper(`${id}-clip`);
     this.plot = el('div', { class: 'plot' }, this.paper.svg);
     setAttr(this.paper.svg, 'role', 'img');
@@ -186,18 +186,18 @@ export class Chart {
       if (!named) continue;
       const half = s.label.length * 3.7 + 3;
       const score = (/** @type {LabelSpot} */ spot) => {
-        const at = this.#labelAt(s, spot, k);
+        const at = this.#labelAt(s, spot, half, k);
         if (!(at.y > area.top + 10 && at.y < area.foot - 4) || at.x - half < area.left || at.x + half > area.right) return -1;
         const near = taken.some((t) => Math.abs(t.x - at.x) < t.half + half && Math.abs(t.y - at.y) < 18);
-        return near ? -1 : Math.min(this.#clearance(at.x, at.y - 4, half, k), this.#apart(s, at.x, k) / 2);
+        return near ? -1 : Math.min(this.#clearance(at.x, at.y - 4, half, k), this.#apart(s, spot, k) / 2);
       };
       let spot = this.spots.get(s.key);
       if (!spot || score(spot) < 9) {
-        const scored = LABEL_SPOTS.map((c) => ({ c, score: Math.min(22, score(c)) - (c.above ? 0 : 1) }));
+        const scored = LABEL_SPOTS.map((c) => ({ c, score: Math.min(22, score(c)) - (c.side === 'above' ? 0 : 1) }));
         spot = scored.reduce((a, b) => (b.score > a.score ? b : a)).c;
         this.spots.set(s.key, spot);
       }
-      const at = this.#labelAt(s, spot, k);
+      const at = this.#labelAt(s, spot, half, k);
       taken.push({ ...at, half });
       setText(line.label, s.label);
       setAttr(line.label, 'x', Math.round(at.x));
@@ -206,19 +206,22 @@ export class Chart {
     }
   }
 
-  /** @param {Series} s @param {LabelSpot} spot @param {number} k */
-  #labelAt(s, spot, k) {
+  /** @param {Series} s @param {LabelSpot} spot @param {number} half half the width of the name @param {number} k */
+  #labelAt(s, spot, half, k) {
     const { data, area, axis, toY } = this;
     if (!data || !area || !axis || !toY) return { x: 0, y: 0 };
     const x = area.left + (area.right - area.left) * spot.share;
-    return { x, y: toY(valueAt(data.freq, s.values, axis.toHz(x)) * k) + (spot.above ? -9 : 18) };
+    const y = toY(valueAt(data.freq, s.values, axis.toHz(x)) * k);
+    if (spot.side === 'left') return { x: x - half - 8, y: y + 4 };
+    if (spot.side === 'right') return { x: x + half + 8, y: y + 4 };
+    return { x, y: y + (spot.side === 'above' ? -9 : 18) };
   }
 
-  /** How far a curve is from all others at x, px. @param {Series} s @param {number} x @param {number} k */
-  #apart(s, x, k) {
-    const { data, axis, toY } = this;
-    if (!data || !axis || !toY) return 0;
-    const hz = axis.toHz(x);
+  /** How far a curve is from all others where its name would stand, px. @param {Series} s @param {LabelSpot} spot @param {number} k */
+  #apart(s, spot, k) {
+    const { data, area, axis, toY } = this;
+    if (!data || !area || !axis || !toY) return 0;
+    const hz = axis.toHz(area.left + (area.right - area.left) * spot.share);
     const own = toY(valueAt(data.freq, s.values, hz) * k);
     return Math.min(...data.series.filter((o) => o !== s).map((o) => Math.abs(toY(valueAt(data.freq, o.values, hz) * k) - own)));
   }
@@ -265,7 +268,8 @@ export class Chart {
         }
       }
     }
-    return best;
+    // No room beside the line: its name goes to the corner, with its dash.
+    return most < 3 ? { ...best, corner: true } : best;
   }
 
   #drawCursor() {

@@ -65,10 +65,11 @@ async function start() {
   let stale = false;
   let seat = store.job.aim.seat;
 
-  function show() {
+  /** @param {boolean} [calculated] */
+  function show(calculated = true) {
     const seats = last?.reply.seats ?? [];
     const heard = seats.length && !seats.includes(seat) ? /** @type {string} */ (seats[0]) : seat;
-    page.update(new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard));
+    page.update(new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard), calculated);
   }
 
   async function evaluate() {
@@ -90,7 +91,7 @@ async function start() {
   };
   store.subscribe((job, change) => {
     if (change.pointers.some((p) => p.startsWith('/aim/seat')) || change.kind !== 'set') seat = job.aim.seat;
-    show();
+    show(change.kind !== 'set');
     evaluate();
   });
 

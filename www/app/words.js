@@ -64,7 +64,7 @@ const WORDS = {
   derived: 'Worked out', stated: 'From the data sheet', not_stated: 'not stated',
 
   amp_sub: 'Sub channel', amp_doors: 'Door channel',
-  rated_w: 'Power', rated_ohm: 'stated at', min_ohm: 'Lowest load allowed', cable_m: 'Speaker cable, one way', cable_mm2: 'Cable, copper area',
+  rated_w: 'Power', rated_ohm: 'Load it is rated at', min_ohm: 'Lowest load allowed', cable_m: 'Speaker cable, one way', cable_mm2: 'Cable, copper area',
   lowpass: 'Low-pass', highpass: 'High-pass', corner: 'Frequency', slope: 'Slope', slope_value: '{db} dB an octave', shape: 'Shape',
   butterworth: 'Butterworth', linkwitz_riley: 'Linkwitz-Riley', bessel: 'Bessel', off: 'Off', on: 'On',
   gain: 'Gain', delay: 'Delay', polarity: 'Polarity', normal: 'Normal', inverted: 'Inverted',
@@ -75,7 +75,7 @@ const WORDS = {
 
   doors_fitted: 'Door speakers', fitted: 'Fitted', none: 'None', door_volume: 'Air in the door', door_leak: 'Holes in the inner skin', door_place: 'Place in the door',
 
-  seat_counts: 'Seat that counts most', on_board: 'On board', occupied: 'Occupied', seat_x: 'Ears from the front', seat_z: 'Ears above the floor', seat_y: 'Off the centre line',
+  seat_counts: 'Seat that counts most', on_board: 'On board', occupied: 'Taken', empty: 'Empty', seat_x: 'Ears from the front', seat_z: 'Ears above the floor', seat_y: 'Off the centre line',
   seat_short_wheel: 'Wheel', seat_short_passenger: 'Passenger', seat_short_rear_right: 'Rear right', seat_short_rear_left: 'Rear left', seat_short_rear_middle: 'Rear',
   seat_wheel: 'At the wheel', seat_passenger: 'Front passenger', seat_rear_right: 'Rear right', seat_rear_left: 'Rear left', seat_rear_middle: 'Rear middle',
   aim: 'Wish', aim_lowest: 'Lowest note', aim_level: 'Level',

@@ -65,7 +65,8 @@ export class BoxGrip {
     if (document.activeElement !== this.entry) this.entry.value = formatValue(litres, 'litres', model.system);
     this.entry.style.setProperty('width', `${Math.max(3, this.entry.value.length)}ch`);
     setText(this.unit, u.sign);
-    if (document.activeElement !== this.slider) this.slider.value = String(litres);
+    const at = String(Math.round(litres * 2) / 2);
+    if (this.slider.value !== at) this.slider.value = at;
     setAttr(this.slider, 'aria-valuetext', formatWithUnit(litres, 'litres', model.system));
   }
 

@@ -1,7 +1,7 @@
 // The scene from above: the same car, its nose to the left and its right side
 // up the page as the plan's depth, so that x keeps its place.
 
-import { boxStand, driverSize, mouthOn } from '../car-box.js';
+import { boxStand, driverSection, driverSize, mouthOn, towardsMouth } from '../car-box.js';
 import { outlineInput } from '../car-outline.js';
 import { pathData, px, py, roundedLine } from '../car-path.js';
 import { boxInput } from './sheet-box.js';
@@ -57,7 +57,9 @@ export function drawPlan(ink, model, outline, p) {
   for (const s of car.seats) {
     const at = { x: px(p, s.x_mm), y: py(p, s.y_mm) };
     ink.seats.draw(`${s.id}-seat`, 'rect', { x: at.x - 330 * p.scale, y: at.y - 240 * p.scale, width: 500 * p.scale, height: 480 * p.scale, rx: 90 * p.scale, class: 'seat-plan' });
-    ink.seats.draw(`${s.id}-head`, 'circle', { cx: at.x, cy: at.y, r: 98 * p.scale, class: s.occupied || s.id === 'wheel' ? 'head' : 'ghost-head' });
+    const there = s.occupied || s.id === 'wheel';
+    if (there) ink.seats.draw(`${s.id}-shoulders`, 'rect', { x: at.x - 110 * p.scale, y: at.y - 215 * p.scale, width: 200 * p.scale, height: 430 * p.scale, rx: 95 * p.scale, class: 'head' });
+    ink.seats.draw(`${s.id}-head`, 'circle', { cx: at.x, cy: at.y, r: 98 * p.scale, class: there ? 'head' : 'ghost-head' });
     if (s.id === model.seat) seat = at;
   }
   ink.seats.draw('ear', 'circle', { cx: seat.x, cy: seat.y, r: 3, class: 'ear' });
@@ -75,7 +77,13 @@ export function drawPlan(ink, model, outline, p) {
       ink.box.draw(`box${i}`, 'rect', { x: px(p, stand.x0), y: py(p, y0 + stand.size.width / 2), width: stand.size.depth * p.scale, height: stand.size.width * p.scale, class: 'box' });
     }
     if (s.place.fires === 'up' || s.place.fires === 'down') ink.sub.draw(`cone${i}`, 'circle', { cx: px(p, mouth.x), cy: py(p, y0), r: r * p.scale, class: 'cone' });
-    else ink.sub.path(`flange${i}`, pathData([{ op: 'M', x: mouth.x, z: y0 - r }, { op: 'L', x: mouth.x, z: y0 + r }], p), 'flange');
+    else {
+      const section = driverSection(driverSize(s.driver));
+      const at = { x: mouth.x, z: y0 };
+      for (const [name, kind] of /** @type {const} */ ([['basket', 'cone'], ['cone', 'cone-line'], ['flange', 'flange']])) {
+        ink.sub.path(`${name}${i}`, pathData(roundedLine(section[name].map((uv) => { const q = towardsMouth(uv, at, s.place.fires); return [q.x, q.z]; })), p), kind);
+      }
+    }
     if (i === 0) {
       box = { x: px(p, stand.x0 + stand.size.depth * 0.3), y: py(p, y0 - stand.size.width * 0.4) };
       sub = { x: px(p, mouth.x), y: py(p, y0) };
@@ -85,8 +93,8 @@ export function drawPlan(ink, model, outline, p) {
     ink.doors.draw(`door${side}`, 'circle', { cx: px(p, doors.place.x_mm), cy: py(p, side * doors.place.y_mm), r: driverSize(doors.driver).outside / 2 * p.scale, class: doors.fitted ? 'door-speaker' : 'door-speaker absent' });
   }
   const wheel = car.seats.find((s) => s.id === 'wheel');
-  const amp = { x: (wheel?.x_mm ?? 1000) - 250, y: wheel?.y_mm ?? 0 };
-  ink.amplifier.draw('amp', 'rect', { x: px(p, amp.x), y: py(p, amp.y + 110), width: 300 * p.scale, height: 220 * p.scale, rx: 2, class: 'amp' });
+  const amp = { x: (wheel?.x_mm ?? 1000) - 480, y: wheel?.y_mm ?? 0 };
+  ink.amplifier.draw('amp', 'rect', { x: px(p, amp.x), y: py(p, amp.y + 110), width: 150 * p.scale, height: 220 * p.scale, rx: 2, class: 'amp' });
   for (const layer of Object.values(ink)) layer.end();
 
   const { lengthMM } = outlineInput(car);

@@ -44,6 +44,19 @@ export class CurvesView {
       el('label', { class: 'inline check' }, this.freeBox, ' ', el('span', {}, say('show_free')))));
     this.root = el('section', { class: 'curves', 'aria-label': say('curves_region') }, ...this.charts.map(([c]) => c.root));
     cursor.subscribe(() => this.#tell());
+    /** Charts on the screen, and charts that are owed a redraw. @type {Set<Element>} */
+    this.seen = new Set();
+    /** @type {Set<Element>} */
+    this.waiting = new Set();
+    const watch = new IntersectionObserver((entries) => {
+      for (const { target, isIntersecting } of entries) {
+        if (isIntersecting) this.seen.add(target);
+        else this.seen.delete(target);
+        const owed = isIntersecting && this.waiting.has(target) && this.charts.find(([c]) => c.root === target);
+        if (owed && this.model) this.#show(owed, this.model);
+      }
+    }, { rootMargin: '120px' });
+    for (const [c] of this.charts) watch.observe(c.root);
   }
 
   /** @param {Model} model */
@@ -57,12 +70,24 @@ export class CurvesView {
       this.seats.replaceChildren(...seats.map((s) => el('option', { value: s }, sayOf('seat', s))));
     }
     this.seats.value = model.seat;
-    for (const [chart, data] of this.charts) {
-      const columns = data(model);
-      chart.root.hidden = !columns;
-      if (columns) chart.update(columns);
-    }
+    for (const one of this.charts) this.#show(one, model);
     this.#tell();
+  }
+
+  /**
+   * Redraws a chart that can be seen; the others wait until they are.
+   * @param {[Chart, (m: Model) => import('../chart.js').ChartData|null]} one
+   * @param {Model} model
+   */
+  #show([chart, data], model) {
+    if (!this.seen.has(chart.root) && !chart.root.hidden && chart.data) {
+      this.waiting.add(chart.root);
+      return;
+    }
+    this.waiting.delete(chart.root);
+    const columns = data(model);
+    chart.root.hidden = !columns;
+    if (columns) chart.update(columns);
   }
 
   /** @param {number} step */

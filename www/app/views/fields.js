@@ -22,6 +22,7 @@ import { say } from '../words.js';
  * @typedef {object} NumberOptions
  * @property {string} pointer
  * @property {string} label
+ * @property {string} [within] what it is a value of, spoken before the label
  * @property {import('../units.js').QuantityName} quantity
  * @property {number} min lowest that may be typed, in the document's unit
  * @property {number} max
@@ -73,7 +74,7 @@ class Notes {
 
 /** The pencil mark of a value that nobody measured or chose. */
 function pencil() {
-  return el('span', { class: 'assumed', title: say('assumed_help') }, el('span', { class: 'visually-hidden' }, say('assumed')));
+  return el('span', { class: 'assumed', hidden: true, title: say('assumed_help') }, el('span', { class: 'visually-hidden' }, say('assumed')));
 }
 
 /**
@@ -84,11 +85,12 @@ function pencil() {
  */
 export function numberField(store, o) {
   const id = freshId('field');
+  const spoken = o.within ? `${o.within}, ${o.label.toLowerCase()}` : o.label;
   const notes = new Notes();
   const unitLabel = el('span', { class: 'unit', 'aria-hidden': 'true' });
   const assumed = pencil();
   const input = el('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', 'aria-describedby': notes.id });
-  const slider = o.slide ? el('input', { type: 'range', min: 0, max: SLIDER_STEPS, step: 1, 'aria-label': o.label }) : null;
+  const slider = o.slide ? el('input', { type: 'range', min: 0, max: SLIDER_STEPS, step: 1, 'aria-label': spoken }) : null;
   const root = el('div', { class: slider ? 'field number slides' : 'field number' },
     el('label', { for: id }, el('span', {}, o.label), ' ', assumed),
     el('span', { class: 'entry' }, input, unitLabel), slider, notes.root);
@@ -174,13 +176,13 @@ export function numberField(store, o) {
       setAttr(input, 'placeholder', worked === undefined ? (o.optional ? say('not_stated') : null) : formatValue(worked, o.quantity, next.system));
       const u = unitOf(o.quantity, next.system);
       setText(unitLabel, u.sign);
-      setAttr(input, 'aria-label', u.spoken ? `${o.label}, ${u.spoken}` : null);
+      setAttr(input, 'aria-label', u.spoken ? `${spoken}, ${u.spoken}` : spoken);
       notes.update(next.findingsAt(o.pointer));
       setAttr(input, 'aria-invalid', notes.bad ? 'true' : null);
       assumed.hidden = !next.isAssumed(o.pointer);
       if (slider && typeof value === 'number') {
         const at = String(Math.min(SLIDER_STEPS, Math.max(0, toSlider(value))));
-        if (slider.value !== at && document.activeElement !== slider) slider.value = at;
+        if (slider.value !== at) slider.value = at;
         setAttr(slider, 'aria-valuetext', formatWithUnit(value, o.quantity, next.system));
       }
     },
@@ -190,7 +192,7 @@ export function numberField(store, o) {
 /**
  * One of a few words: buttons side by side, or a list where they are many.
  * @param {Store} store
- * @param {{pointer: string, label: string, choices: [value: any, label: string][], list?: boolean,
+ * @param {{pointer: string, label: string, within?: string, choices: [value: any, label: string][], list?: boolean,
  *   change?: (value: any, model: Model) => [string, any][], read?: (model: Model) => any}} o
  * @returns {Field}
  */
@@ -198,6 +200,7 @@ export function choiceField(store, o) {
   const notes = new Notes();
   const assumed = pencil();
   const name = freshId('choice');
+  const spoken = o.within ? `${o.within}, ${o.label.toLowerCase()}` : o.label;
   /** @type {Model|null} */
   let model = null;
   const put = (/** @type {number} */ index) => {
@@ -205,7 +208,7 @@ export function choiceField(store, o) {
     if (!choice || !model) return;
     store.setAll(o.change ? o.change(choice[0], model) : [[o.pointer, choice[0]]], { label: o.label });
   };
-  const select = o.list ? el('select', { id: name, 'aria-describedby': notes.id, onchange: () => put(select?.selectedIndex ?? -1) },
+  const select = o.list ? el('select', { id: name, 'aria-label': spoken, 'aria-describedby': notes.id, onchange: () => put(select?.selectedIndex ?? -1) },
     ...o.choices.map(([, label]) => el('option', {}, label))) : null;
   const radios = o.list ? [] : o.choices.map(([, label], i) => {
     const input = el('input', { type: 'radio', name, onchange: () => put(i) });
@@ -213,7 +216,7 @@ export function choiceField(store, o) {
   });
   const root = select
     ? el('div', { class: 'field choice' }, el('label', { for: name }, el('span', {}, o.label), ' ', assumed), el('span', { class: 'entry' }, select), notes.root)
-    : el('fieldset', { class: 'field choice', 'aria-describedby': notes.id }, el('legend', {}, el('span', {}, o.label), ' ', assumed), el('div', { class: 'segments' }, ...radios.map((r) => r.root)), notes.root);
+    : el('div', { class: 'field choice', role: 'radiogroup', 'aria-label': spoken, 'aria-describedby': notes.id }, el('span', { class: 'label' }, el('span', {}, o.label), ' ', assumed), el('div', { class: 'segments' }, ...radios.map((r) => r.root)), notes.root);
   return {
     root,
     update(next) {

@@ -39,7 +39,15 @@ export class Page {
     this.demo = el('p', { class: 'demo-note' }, say('demo_note'));
     this.board = el('div', { class: 'board' }, this.answer.root, this.car.root);
     this.ties = new Ties(this.board);
-    this.car.onDrawn = (spots) => this.ties.draw(this.answer.ties, this.car.stage, spots);
+    /** @type {Record<Part, {x: number, y: number}>|null} */
+    this.spots = null;
+    this.said = '';
+    this.car.onDrawn = (spots) => {
+      this.spots = spots;
+      this.ties.draw(spots);
+    };
+    // Fires after the stage's own observer has drawn at the new width.
+    new ResizeObserver(() => this.#tie()).observe(this.board);
     this.bar = bar;
     const main = /** @type {HTMLElement} */ (document.querySelector('main'));
     main.replaceChildren(this.board, this.quick.root, this.curves.root, this.sheet.root);
@@ -56,13 +64,23 @@ export class Page {
     this.sheet.know(bodies, finishes);
   }
 
-  /** @param {Model} model */
-  update(model) {
+  /**
+   * @param {Model} model
+   * @param {boolean} [calculated] the engine has answered; else only the job is new
+   */
+  update(model, calculated = true) {
     this.header.update(model);
-    this.answer.update(model);
-    this.curves.update(model);
+    if (calculated) {
+      this.answer.update(model);
+      this.curves.update(model);
+    }
     this.quick.update(model);
     this.sheet.update(model);
+    const said = `${model.reply?.answer?.headline}${model.reply?.answer?.because}`;
+    if (said !== this.said) {
+      this.said = said;
+      this.ties.measure(this.answer.ties, this.car.stage);
+    }
     this.car.update(model);
     this.demo.hidden = !model.job.demo;
     document.documentElement.classList.add('ready');
@@ -70,6 +88,11 @@ export class Page {
       this.first = false;
       if (matchMedia(WIDE).matches) this.sheet.open('box', false);
     }
+  }
+
+  #tie() {
+    this.ties.measure(this.answer.ties, this.car.stage);
+    if (this.spots) this.ties.draw(this.spots);
   }
 
   /** @param {string} why */

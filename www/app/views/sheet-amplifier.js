@@ -1,5 +1,6 @@
 // The amplifier and the crossover: one channel for the sub, one for the doors.
 
+import { el } from '../dom.js';
 import { formatWithUnit } from '../format.js';
 import { say } from '../words.js';
 import { choiceField, factField, group, numberField, onlyWhen } from './fields.js';
@@ -38,7 +39,7 @@ function channelGroups(store, model, at, channel, title, passes) {
     group(title, [
       numberField(store, { pointer: `${at}/amplifier/rated_w`, label: say('rated_w'), quantity: 'watts', min: 1, max: 20000, slide: doors ? [10, 500] : [50, 3000], log: true }),
       numberField(store, { pointer: `${at}/amplifier/rated_ohm`, label: say('rated_ohm'), quantity: 'ohms', min: 0.25, max: 32 }),
-      ...passes.flatMap((pass) => filterFields(store, model, at, channel, pass)),
+      ...passes.map((pass) => filterFields(store, model, at, channel, pass)),
       numberField(store, { pointer: `${at}/gain_db`, label: say('gain'), quantity: 'decibels', min: -60, max: 24, slide: [-20, 10] }),
       numberField(store, { pointer: `${at}/delay_ms`, label: say('delay'), quantity: 'milliseconds', min: 0, max: 100, slide: [0, 20] }),
       choiceField(store, { pointer: `${at}/inverted`, label: say('polarity'), choices: [[false, say('normal')], [true, say('inverted')]] }),
@@ -79,25 +80,39 @@ function filterFields(store, model, at, channel, pass) {
       return value ? [[`${at}/filters/-`, { kind: pass, shape: subsonic ? 'butterworth' : 'linkwitz_riley', order: 4, freq_hz: subsonic ? 25 : 80 }]] : [];
     },
   });
-  if (i < 0) return [toggle];
+  if (i < 0) return block([toggle]);
   const shape = filters[i]?.shape;
   const orders = shape === 'linkwitz_riley' ? [2, 4, 6, 8] : [1, 2, 3, 4, 5, 6, 7, 8];
-  return [
+  return block([
     toggle,
-    onlyWhen(numberField(store, { pointer: `${pointer}/freq_hz`, label: `${say(pass)}, ${say('corner').toLowerCase()}`, quantity: 'hz', min: 5, max: 20000, slide: pass === 'highpass' && !at.startsWith('/doors') ? [10, 60] : [30, 250], log: true }), on),
+    onlyWhen(numberField(store, { pointer: `${pointer}/freq_hz`, label: say('corner'), within: say(pass), quantity: 'hz', min: 5, max: 20000, slide: pass === 'highpass' && !at.startsWith('/doors') ? [10, 60] : [30, 250], log: true }), on),
     onlyWhen(choiceField(store, {
-      pointer: `${pointer}/order`, label: `${say(pass)}, ${say('slope').toLowerCase()}`, list: true,
+      pointer: `${pointer}/order`, label: say('slope'), within: say(pass), list: true,
       choices: orders.map((n) => [n, say('slope_value', { db: 6 * n })]),
     }), on),
     onlyWhen(choiceField(store, {
-      pointer: `${pointer}/shape`, label: `${say(pass)}, ${say('shape').toLowerCase()}`, list: true,
+      pointer: `${pointer}/shape`, label: say('shape'), within: say(pass), list: true,
       choices: [['linkwitz_riley', say('linkwitz_riley')], ['butterworth', say('butterworth')], ['bessel', say('bessel')]],
       change: (value, m) => {
         const order = channel(m)?.filters[i]?.order ?? 4;
         return [[`${pointer}/shape`, value], ...(value === 'linkwitz_riley' && order % 2 ? [/** @type {[string, any]} */ ([`${pointer}/order`, order + 1])] : [])];
       },
     }), on),
-  ];
+  ]);
+}
+
+/**
+ * Fields that belong together, set off by a line at their side.
+ * @param {import('./fields.js').Field[]} fields
+ * @returns {import('./fields.js').Field}
+ */
+function block(fields) {
+  return {
+    root: el('div', { class: 'block' }, ...fields.map((f) => f.root)),
+    update(m) {
+      for (const f of fields) f.update(m);
+    },
+  };
 }
 
 /**

@@ -135,6 +135,7 @@ export function boxSheet(store, model, index) {
       choiceField(store, { pointer: `${at}/lining`, label: say('lining'), list: true, choices: liningChoices(model, index) }),
       numberField(store, { pointer: `${at}/ql`, label: say('box_ql'), quantity: 'plain', min: 0, max: 1000 }),
     ], { folded: true }),
+    group('', [], { note: say('caution_box') }),
   ];
 }
 

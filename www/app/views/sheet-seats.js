@@ -19,7 +19,7 @@ export function seatsSheet(store, model) {
       numberField(store, { pointer: '/aim/level_db', label: say('aim_level'), quantity: 'decibels', min: 60, max: 160, slide: [80, 135] }),
     ], { note: say('caution_hearing') }),
     group(say('on_board'), seats.map((s, i) => choiceField(store, {
-      pointer: `/car/seats/${i}/occupied`, label: sayOf('seat', s.id), choices: [[true, say('occupied')], [false, say('none')]],
+      pointer: `/car/seats/${i}/occupied`, label: sayOf('seat', s.id), choices: [[true, say('occupied')], [false, say('empty')]],
     }))),
     ...seats.map((s, i) => group(sayOf('seat', s.id), [
       numberField(store, { pointer: `/car/seats/${i}/x_mm`, label: say('seat_x'), quantity: 'mm', min: 0, max: 8000 }),

@@ -10,6 +10,10 @@ export class Ties {
   /** @param {HTMLElement} board holds the answer and the stage */
   constructor(board) {
     this.board = board;
+    /** Where the clauses stand, px in the board. @type {{part: import('./model.js').Part, left: number, right: number, bottom: number}[]} */
+    this.words = [];
+    this.width = 0;
+    this.stageAt = { x: 0, y: 0 };
     const layer = svg('g');
     this.svg = svg('svg', { class: 'ties', 'aria-hidden': 'true' }, layer);
     this.ink = new Ink(layer);
@@ -17,23 +21,31 @@ export class Ties {
   }
 
   /**
+   * Asks the page where things stand. Costs a layout: only when the words or
+   * the page's width have changed.
    * @param {{node: HTMLElement, part: import('./model.js').Part}[]} ties
    * @param {HTMLElement} stage
-   * @param {Record<import('./model.js').Part, {x: number, y: number}>} spots px in the stage
    */
-  draw(ties, stage, spots) {
+  measure(ties, stage) {
     const board = this.board.getBoundingClientRect();
     const at = stage.getBoundingClientRect();
+    this.width = board.width;
+    this.stageAt = { x: at.left - board.left, y: at.top - board.top };
+    setAttr(this.svg, 'viewBox', `0 0 ${Math.round(board.width)} ${Math.round(board.height)}`);
+    this.words = ties.map(({ node, part }) => {
+      const words = node.getBoundingClientRect();
+      return { part, left: words.left - board.left, right: words.left - board.left + Math.min(words.width, 420), bottom: words.bottom - board.top };
+    });
+  }
+
+  /** @param {Record<import('./model.js').Part, {x: number, y: number}>} spots px in the stage */
+  draw(spots) {
     this.ink.begin();
-    if (board.width >= LEAST_WIDTH) {
-      setAttr(this.svg, 'viewBox', `0 0 ${Math.round(board.width)} ${Math.round(board.height)}`);
-      for (const { node, part } of ties) {
-        const words = node.getBoundingClientRect();
+    if (this.width >= LEAST_WIDTH) {
+      for (const { part, left, right, bottom } of this.words) {
         const spot = spots[part];
-        const end = { x: at.left - board.left + spot.x, y: at.top - board.top + spot.y };
-        const left = words.left - board.left;
-        const right = left + Math.min(words.width, 420);
-        const y = words.bottom - board.top + 5;
+        const end = { x: this.stageAt.x + spot.x, y: this.stageAt.y + spot.y };
+        const y = bottom + 5;
         const x = Math.min(right - 8, Math.max(left + 8, end.x));
         this.ink.path(`${part}-under`, `M${Math.round(left)} ${Math.round(y) + 0.5}H${Math.round(Math.min(right, left + 64))}`, `tie-under ${part}`);
         this.ink.path(part, `M${Math.round(Math.min(right, left + 64))} ${Math.round(y) + 0.5}H${Math.round(x)}L${Math.round(end.x * 10) / 10} ${Math.round(end.y * 10) / 10}`, `tie ${part}`);
