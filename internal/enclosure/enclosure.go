@@ -2,6 +2,31 @@
 // file: it lists the chambers, cones, ports and leaks that it is made of and
 // joins them; the solver in package network does the rest, the same for every
 // type, in free air and in a car.
+//
+// # What each loss means
+//
+// QL is a leak, RL = QL/(w0 Cab), between a chamber and the listeners' world.
+// Its flow is heard: it counts in Radiating, as in R. H. Small's model of a
+// vented box (JAES 21 (1973) 363), where it is part of the total volume
+// velocity. QA is absorption, RA = 1/(w0 Cab QA), in series with the chamber.
+// QP is port loss, RP = 1/(w0 Cab QP), in series with the port at its outer
+// mouth, on top of what the duct itself loses.
+//
+// w0 belongs to the chamber that the loss is in: of a closed chamber the
+// resonance of the cone in it, 2 pi fs sqrt(1 + Cas/Cab) (Small, JAES 20 (1972)
+// 798); of a chamber with a port, the frequency its own port tunes it to, the
+// far side of the port held still; of one with passive radiators, the
+// frequency at which their mass meets their own and the chamber's stiffness.
+// Both chambers of a band-pass box have the QL and QA given; lining is in the
+// rear one. A line has no such losses: its walls and its fibre are its own.
+//
+// Every duct also has the drag and the heat loss of the boundary layer at its
+// walls (see network.Duct), which lowers the tuning by a few tenths of a per
+// cent and gives a clean port a Q near 50 to 100.
+//
+// The resistance of amplifier and cable is shared: one mesh carries the
+// current of all drivers of a box. Mass counts the air that a cone in a wide
+// wall carries, as data sheets do, wherever the cone is mounted.
 package enclosure
 
 import (
@@ -33,6 +58,14 @@ type Unit struct {
 	Bl         float64        // T m, as seen from the common terminals
 	Electrical network.Branch // source, cable and coils in series, ohm
 	Channel    int
+
+	// How the drivers are wired, and their coils alone as seen from the common
+	// terminals. Only an isobaric box asks; where they are left out all
+	// drivers are taken to carry the same current.
+	Series, Parallel int
+	Coils            network.Branch
+
+	isobaric bool // Area is that of one of two cones one behind the other
 }
 
 // AcousticCompliance returns Cas = Cms Sd^2, m3/Pa.
@@ -43,6 +76,12 @@ func (u Unit) Resonance() float64 {
 	return 1 / (2 * math.Pi * math.Sqrt(u.Mass*u.Compliance))
 }
 
+// inClosed returns the resonance (Hz) of the cone on a closed chamber of
+// compliance cab: fs sqrt(1 + Cas/Cab).
+func (u Unit) inClosed(cab float64) float64 {
+	return u.Resonance() * math.Sqrt(1+u.AcousticCompliance()/cab)
+}
+
 // Setting is what a box is assembled into.
 type Setting struct {
 	Net   *network.Network
@@ -51,33 +90,13 @@ type Setting struct {
 	At    job.Place
 }
 
-// Vent is a port in the assembled network: the flow through it is that of
-// link Mouth, over Area.
-type Vent struct {
-	Mouth   network.LinkID
-	Area    float64 // of all alike ports together, m2
-	LengthM float64 // physical length of one, m
-}
-
-// Parts says where in the network the moving things are.
-type Parts struct {
-	Cone    network.LinkID // positive flow: cone moves out of the rear chamber
-	Mesh    network.MeshID
-	Vents   []Vent
-	Passive *network.LinkID // passive radiators as one, over PassiveArea
-	// PassiveArea is the area of all passive radiators, m2.
-	PassiveArea float64
-	// Radiating lists every link that feeds the listeners' world.
-	Radiating []network.LinkID
-	// SystemHz is the resonance that the losses refer to: fc of a closed box,
-	// fb of a tuned one, fs in a baffle.
-	SystemHz float64
-}
-
 // Kind is one box type.
 type Kind struct {
 	Key  string
 	Name string
+	// Reads names the fields of the document's box that the type reads beside
+	// its type and outside size.
+	Reads []string
 	// assemble adds the type's branches to the network.
 	assemble func(s Setting, u Unit, b job.Box) (Parts, error)
 }
@@ -96,44 +115,38 @@ func Kinds() []Kind {
 	return out
 }
 
-// Assemble adds a box with its drivers to the network.
+// Assemble adds a box with its drivers to the network. An error is a sentence
+// without its capital and full stop that says what is wrong with the box and
+// what would do; the network is then of no further use.
 func Assemble(s Setting, u Unit, b job.Box) (Parts, error) {
 	k, ok := kinds[b.Type]
 	if !ok {
 		return Parts{}, fmt.Errorf("the box type %q is not known; choose one of the types offered", b.Type)
 	}
-	return k.assemble(s, u, b)
+	if b.Isobaric {
+		var err error
+		if u, err = u.paired(); err != nil {
+			return Parts{}, err
+		}
+	}
+	p, err := k.assemble(s, u, b)
+	if err == nil && (s.At.Fires == "down" || s.At.Fires == "up") {
+		p.SagM = Sag(u.Resonance())
+	}
+	return p, err
 }
 
-// drive adds the cone between two doors and its motor.
-func drive(s Setting, u Unit, rear, front network.Door, extra ...network.Branch) (network.LinkID, network.MeshID) {
-	var z network.Branch = network.Mechanical{
-		Mass: u.Mass, Compliance: u.Compliance, Resistance: u.Resistance, Area: u.Area,
-	}
-	if len(extra) > 0 {
-		z = network.Series(append([]network.Branch{z}, extra...)...)
-	}
-	cone := s.Net.Join(rear, front, z)
-	mesh := s.Net.AddMesh(u.Channel, u.Electrical)
-	s.Net.Couple(mesh, cone, u.Bl/u.Area)
-	return cone, mesh
-}
-
-// chamber adds an air volume of litres l with the losses of the box. QL and QA
-// refer to f0 (Small, JAES 20 (1972) 798 and 21 (1973) 363): RL = QL/(w0 Cab),
-// RA = 1/(w0 Cab QA). The leak is a link of its own, see leak.
-func chamber(s Setting, litres, lining, qa, f0 float64) (network.Door, float64) {
-	cab := network.Compliance(s.Air, litres*1e-3, lining)
+// chamber adds an air volume of litres l and compliance cab with absorption
+// QA at f0. Its leak is a link of its own, see leak.
+func chamber(s Setting, cab, qa, f0 float64) network.Door {
 	c := network.Chamber{Compliance: cab}
 	if qa > 0 {
 		c.Absorption = 1 / (2 * math.Pi * f0 * cab * qa)
 	}
-	return s.Net.AddChamber(c), cab
+	return s.Net.AddChamber(c)
 }
 
-// leak joins a chamber to the listeners' world through RL. The leak's flow
-// radiates like the port's, as in Small's model, where it is part of the
-// total volume velocity.
+// leak joins a chamber to the listeners' world through RL = QL/(w0 Cab).
 func leak(s Setting, from, to network.Door, ql, f0, cab float64) []network.LinkID {
 	if ql <= 0 {
 		return nil

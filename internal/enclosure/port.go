@@ -17,6 +17,7 @@ type portSize struct {
 	perimeter          float64 // all together, m
 	length             float64 // m
 	innerEnd, outerEnd float64 // end corrections, m
+	beyond             float64 // mass of air outside the mouth, kg/m4
 	tuningHz           float64
 	qp                 float64
 }
@@ -26,8 +27,10 @@ func (p portSize) duct(a air.Properties) network.Duct {
 }
 
 // makePort reads a port and finds what is left open: its length from its
-// tuning with the chamber, or its tuning from its length.
-func makePort(j *job.Port, name string, a air.Properties, volume, lining float64) (portSize, error) {
+// tuning with the chamber, or its tuning from its length. The length runs along
+// the centre line, round any bend: at low frequency a bend is as long as its
+// centre line to within a part of its width.
+func makePort(j *job.Port, name string, a air.Properties, volume, lining, beyond float64) (portSize, error) {
 	if j == nil {
 		return portSize{}, fmt.Errorf("the %s is missing: give its size and tuning", name)
 	}
@@ -35,6 +38,7 @@ func makePort(j *job.Port, name string, a air.Properties, volume, lining float64
 	if err != nil {
 		return p, err
 	}
+	p.beyond = beyond
 	cab := network.Compliance(a, volume, lining)
 	switch {
 	case j.LengthMM > 0:
@@ -47,6 +51,15 @@ func makePort(j *job.Port, name string, a air.Properties, volume, lining float64
 		err = fmt.Errorf("the %s needs a tuning frequency or a length", name)
 	}
 	return p, err
+}
+
+// mouthArea returns the area (m2) of a port that is all that is seen of a box.
+func mouthArea(j *job.Port, name string) (float64, error) {
+	if j == nil {
+		return 0, fmt.Errorf("the %s is missing: give its size and tuning", name)
+	}
+	p, err := portSection(*j, name)
+	return p.area, err
 }
 
 // portSection fills in areas and end corrections.
@@ -94,7 +107,7 @@ func reactance(a air.Properties, p portSize, w float64) float64 {
 	var z [4]complex128
 	p.duct(a).Impedance(0, w, z[:])
 	in := complex(0, w*a.Density*p.innerEnd/p.area)
-	out := complex(0, w*a.Density*p.outerEnd/p.area)
+	out := complex(0, w*(a.Density*p.outerEnd/p.area+p.beyond))
 	return imag(in + z[0] - z[1]*z[2]/(z[3]+out))
 }
 
@@ -102,7 +115,7 @@ func reactance(a air.Properties, p portSize, w float64) float64 {
 // bracket starts below the lumped value c/(2 pi) sqrt(S/(V Leff)), which the
 // duct's own compliance and its boundary layer lower by a per cent or so.
 func tuning(a air.Properties, p portSize, cab float64) float64 {
-	leff := p.length + p.innerEnd + p.outerEnd
+	leff := p.length + p.innerEnd + p.outerEnd + p.beyond*p.area/a.Density
 	w0 := math.Sqrt(p.area / (a.Density * leff * cab))
 	f := func(w float64) float64 { return reactance(a, p, w) - 1/(w*cab) }
 	return bisect(f, 0.5*w0, 1.1*w0) / (2 * math.Pi)
@@ -112,7 +125,7 @@ func tuning(a air.Properties, p portSize, cab float64) float64 {
 // that says what would do.
 func lengthFor(a air.Properties, p portSize, cab float64, name string) (float64, error) {
 	w := 2 * math.Pi * p.tuningHz
-	lumped := p.area/(a.Density*w*w*cab) - p.innerEnd - p.outerEnd
+	lumped := p.area/(a.Density*w*w*cab) - p.innerEnd - p.outerEnd - p.beyond*p.area/a.Density
 	const shortest = 0.010
 	at := func(l float64) float64 {
 		p.length = l

@@ -1,0 +1,122 @@
+package enclosure
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"bootfloor/internal/air"
+	"bootfloor/internal/job"
+	"bootfloor/internal/network"
+)
+
+func init() {
+	register(Kind{Key: "line", Name: "Quarter-wave line", Reads: []string{"line", "tap_mm", "isobaric"}, assemble: line})
+}
+
+// line is a cone that feeds a chain of ducts, straight or flared, folded or
+// not, at any place between the closed end and the mouth; cone and mouth are
+// both heard. Lengths run along the centre line. A fold adds nothing of its
+// own. The mouth has the end correction of a square opening in a wide wall.
+func line(s Setting, u Unit, b job.Box) (Parts, error) {
+	body, err := lineBody(s.Air, b)
+	if err != nil {
+		return Parts{}, err
+	}
+	mouthArea := body.Toward[len(body.Toward)-1].End
+	side := math.Sqrt(mouthArea)
+	end := s.Air.Density * network.RectangularEnd(side, side) / mouthArea
+
+	id := s.Net.AddBody(body)
+	out := s.outlet(outsideOf(b), u.Area)
+	p := drive(s, u, network.Door{Body: id, Index: 0}, out.door)
+	mouth := s.Net.Join(network.Door{Body: id, Index: 1}, out.beside(u.Area, mouthArea), network.Inertance{Mass: end})
+	p.SystemHz = lineResonance(*body, end+out.gapMass())
+	p.Vents = []Vent{{Name: "mouth", Mouth: mouth, Area: mouthArea, LengthM: lineLength(body.Toward), TuningHz: p.SystemHz}}
+	p.radiates(out, p.Cone, mouth)
+	return p, nil
+}
+
+// lineBody splits the pieces of a line where the cone stands.
+func lineBody(a air.Properties, b job.Box) (*network.Line, error) {
+	if len(b.Line) == 0 {
+		return nil, errors.New("the line has no pieces: give the length and the areas of at least one")
+	}
+	l := &network.Line{Air: a}
+	at := 0.0 // distance from the closed end, m
+	tap := b.TapMM * 1e-3
+	for i, j := range b.Line {
+		s := network.Section{Length: j.LengthMM * 1e-3, Start: j.StartCM2 * 1e-4, End: j.EndCM2 * 1e-4,
+			Fibre: network.Polyester(j.Stuffing)}
+		if !(s.Length > 0 && s.Start > 0 && s.End > 0) {
+			return nil, fmt.Errorf("piece %d of the line has no size: give its length and both areas", i+1)
+		}
+		const least = 1e-3 // a shorter piece than this is left out
+		switch d := tap - at; {
+		case d <= least:
+			l.Toward = append(l.Toward, s)
+		case d >= s.Length-least:
+			l.Behind = append(l.Behind, s)
+		default:
+			root := math.Sqrt(s.Start) + (math.Sqrt(s.End)-math.Sqrt(s.Start))*d/s.Length
+			before, after := s, s
+			before.Length, before.End = d, root*root
+			after.Length, after.Start = s.Length-d, root*root
+			l.Behind = append(l.Behind, before)
+			l.Toward = append(l.Toward, after)
+		}
+		at += s.Length
+	}
+	if len(l.Toward) == 0 {
+		return nil, fmt.Errorf("the cone stands at the mouth of the line, %.0f mm from its closed end: place it further in", 1000*at)
+	}
+	// From the cone backward.
+	for i, j := 0, len(l.Behind)-1; i < j; i, j = i+1, j-1 {
+		l.Behind[i], l.Behind[j] = l.Behind[j], l.Behind[i]
+	}
+	for i := range l.Behind {
+		s := &l.Behind[i]
+		s.Start, s.End = s.End, s.Start
+	}
+	return l, nil
+}
+
+func lineLength(pieces []network.Section) float64 {
+	var sum float64
+	for _, s := range pieces {
+		sum += s.Length
+	}
+	return sum
+}
+
+// lineResonance returns the lowest resonance (Hz) of a line as its cone meets
+// it: where the bare line, its mouth loaded with the mass of the air outside,
+// answers the cone with the most pressure. Of a straight line fed at its closed
+// end it is c/(4 (L + end correction)), less what the boundary layer takes.
+func lineResonance(l network.Line, endMass float64) float64 {
+	bare := func(in []network.Section) []network.Section {
+		out := append([]network.Section(nil), in...)
+		for i := range out {
+			out[i].Fibre = network.Fibre{}
+		}
+		return out
+	}
+	l.Toward, l.Behind = bare(l.Toward), bare(l.Behind)
+	// Below the resonance the mouth is a mass that the cone pushes on: the
+	// reactance is positive; it passes through infinity to negative.
+	susceptance := func(w float64) float64 {
+		var z [4]complex128
+		l.Impedance(0, w, z[:])
+		in := z[0] - z[1]*z[2]/(z[3]+complex(0, w*endMass))
+		return imag(1 / in)
+	}
+	quarter := math.Pi / 2 * l.Air.SpeedOfSound / (lineLength(l.Toward) + lineLength(l.Behind))
+	const step = 1.05
+	w := quarter / 200
+	for ; w < 20*quarter; w *= step {
+		if susceptance(w*step) > 0 {
+			break
+		}
+	}
+	return bisect(susceptance, w, w*step) / (2 * math.Pi)
+}
