@@ -2,8 +2,10 @@ package job
 
 import (
 	"math"
+	"reflect"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Limit is what the document allows at one place, for the page's fields and
@@ -24,67 +26,72 @@ type Limit struct {
 	Text     int      `json:"text,omitempty"`    // longest text in characters, for free text
 }
 
-// number is the rule of one numeric field of T.
-type number[T any] struct {
+// A rule names a field of one part of the document by its key. The value is
+// found by that key, so that a rule cannot be about one field and read another.
+
+// number is the rule of one numeric field.
+type number struct {
 	key   string // last part of the pointer
 	label string
 	unit  string
 	min   float64
 	max   float64
-	get   func(*T) *float64 // nil when the value is absent
 
 	usualMin, usualMax float64
 	isWhole, zeroOff   bool
-	when               func(*T) bool // nil means always
+	when               func(part any) bool // nil means always
 }
 
-func num[T any](key, label, unit string, min, max float64, get func(*T) *float64) number[T] {
-	return number[T]{key: key, label: label, unit: unit, min: min, max: max, get: get}
+func num(key, label, unit string, min, max float64) number {
+	return number{key: key, label: label, unit: unit, min: min, max: max}
 }
 
 // count is the rule of a whole-number field.
-func count[T any](key, label string, min, max float64, get func(*T) int) number[T] {
-	n := num(key, label, "", min, max, func(t *T) *float64 { v := float64(get(t)); return &v })
+func count(key, label string, min, max float64) number {
+	n := num(key, label, "", min, max)
 	n.isWhole = true
 	return n
 }
 
 // usual adds the span outside which a value draws a warning.
-func (n number[T]) usual(min, max float64) number[T] {
+func (n number) usual(min, max float64) number {
 	n.usualMin, n.usualMax = min, max
 	return n
 }
 
 // orZero allows zero beside the span.
-func (n number[T]) orZero() number[T] { n.zeroOff = true; return n }
+func (n number) orZero() number { n.zeroOff = true; return n }
 
 // onlyIf reads the field only where the condition holds.
-func (n number[T]) onlyIf(when func(*T) bool) number[T] { n.when = when; return n }
+func (n number) onlyIf(when func(part any) bool) number { n.when = when; return n }
+
+// is makes a condition on one kind of part one that a rule can hold.
+func is[T any](f func(*T) bool) func(part any) bool {
+	return func(part any) bool { return f(part.(*T)) }
+}
 
 // word is the rule of a field that holds one of a few words.
-type word[T any] struct {
+type word struct {
 	key, label string
 	choices    []string
-	get        func(*T) string
 	mayBeEmpty bool
-	when       func(*T) bool
+	when       func(part any) bool
 }
 
 // text is the rule of a field that holds free text.
-type text[T any] struct {
+type text struct {
 	key, label string
 	longest    int
-	get        func(*T) string
 }
 
 // sheet is all rules of one part of the document.
-type sheet[T any] struct {
-	numbers []number[T]
-	words   []word[T]
-	texts   []text[T]
+type sheet struct {
+	numbers []number
+	words   []word
+	texts   []text
 }
 
-func (s sheet[T]) limits(prefix string) []Limit {
+func (s sheet) limits(prefix string) []Limit {
 	var out []Limit
 	for _, n := range s.numbers {
 		out = append(out, Limit{At: prefix + "/" + n.key, Label: n.label, Unit: n.unit, Min: n.min, Max: n.max,
@@ -99,44 +106,85 @@ func (s sheet[T]) limits(prefix string) []Limit {
 	return out
 }
 
-// check applies the sheet to one part of the document, which stands at prefix.
-func (s sheet[T]) check(c *checker, prefix string, part *T) {
+// check applies the sheet to one part of the document, a pointer to a struct,
+// which stands at prefix.
+func (s sheet) check(c *checker, prefix string, part any) {
+	v := reflect.ValueOf(part).Elem()
+	fields := fieldsOf(v.Type())
+	field := func(key string) reflect.Value {
+		i, ok := fields[key]
+		if !ok {
+			panic("job: a rule for " + key + ", which " + v.Type().Name() + " does not have")
+		}
+		return v.Field(i)
+	}
 	for i := range s.numbers {
 		n := &s.numbers[i]
 		if n.when != nil && !n.when(part) {
 			continue
 		}
-		v := n.get(part)
-		if v == nil || (n.zeroOff && *v == 0) {
-			continue
-		}
-		at := prefix + "/" + n.key
-		switch {
-		case math.IsNaN(*v) || math.IsInf(*v, 0):
-			c.errorf(at, "%s is not a number; give one from %s to %s.", c.name(at, n.label), Number(n.min, ""), Number(n.max, n.unit))
-		case *v < n.min || *v > n.max:
-			or := ""
-			if n.zeroOff {
-				or = ", or 0 for none"
-			}
-			c.errorf(at, "%s is %s; it must be from %s to %s%s.", c.name(at, n.label), Number(*v, n.unit), Number(n.min, ""), Number(n.max, n.unit), or)
-		case n.isWhole && *v != math.Trunc(*v):
-			c.errorf(at, "%s is %s; it must be a whole number.", c.name(at, n.label), Number(*v, n.unit))
-		case n.usualMin != n.usualMax && (*v < n.usualMin || *v > n.usualMax):
-			c.warnf(at, "%s is %s, which is unusual; %s to %s is commonly met. Check the value.", c.name(at, n.label), Number(*v, n.unit), Number(n.usualMin, ""), Number(n.usualMax, n.unit))
+		if x, ok := float(field(n.key)); ok && !(n.zeroOff && x == 0) {
+			n.check(c, prefix+"/"+n.key, x)
 		}
 	}
 	for _, w := range s.words {
-		v := w.get(part)
-		if (w.when != nil && !w.when(part)) || (v == "" && w.mayBeEmpty) || has(w.choices, v) {
+		x := field(w.key).String()
+		if (w.when != nil && !w.when(part)) || (x == "" && w.mayBeEmpty) || has(w.choices, x) {
 			continue
 		}
 		at := prefix + "/" + w.key
-		c.errorf(at, "%s is %s; it must be one of: %s.", c.name(at, w.label), quote(v), strings.Join(w.choices, ", "))
+		c.errorf(at, "%s is %s; it must be one of: %s.", c.name(at, w.label), quote(x), strings.Join(w.choices, ", "))
 	}
 	for _, t := range s.texts {
-		c.text(prefix+"/"+t.key, t.label, t.get(part), t.longest)
+		c.text(prefix+"/"+t.key, t.label, field(t.key).String(), t.longest)
 	}
+}
+
+func (n *number) check(c *checker, at string, v float64) {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		c.errorf(at, "%s is not a number; give one from %s to %s.", c.name(at, n.label), Number(n.min, ""), Number(n.max, n.unit))
+	case v < n.min || v > n.max:
+		or := ""
+		if n.zeroOff {
+			or = ", or 0 for none"
+		}
+		c.errorf(at, "%s is %s; it must be from %s to %s%s.", c.name(at, n.label), Number(v, n.unit), Number(n.min, ""), Number(n.max, n.unit), or)
+	case n.isWhole && v != math.Trunc(v):
+		c.errorf(at, "%s is %s; it must be a whole number.", c.name(at, n.label), Number(v, n.unit))
+	case n.usualMin != n.usualMax && (v < n.usualMin || v > n.usualMax):
+		c.warnf(at, "%s is %s, which is unusual; %s to %s is commonly met. Check the value.", c.name(at, n.label), Number(v, n.unit), Number(n.usualMin, ""), Number(n.usualMax, n.unit))
+	}
+}
+
+// float reads a numeric field; an absent one is not ok.
+func float(v reflect.Value) (x float64, ok bool) {
+	if v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return 0, false
+		}
+		v = v.Elem()
+	}
+	if v.CanInt() {
+		return float64(v.Int()), true
+	}
+	return v.Float(), true
+}
+
+// fieldNumbers remembers, for each type, where the field of each key is.
+var fieldNumbers sync.Map // reflect.Type to map[string]int
+
+func fieldsOf(t reflect.Type) map[string]int {
+	if m, ok := fieldNumbers.Load(t); ok {
+		return m.(map[string]int)
+	}
+	m := make(map[string]int, t.NumField())
+	for i := range t.NumField() {
+		key, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		m[key] = i
+	}
+	fieldNumbers.Store(t, m)
+	return m
 }
 
 func has(list []string, v string) bool {
