@@ -110,7 +110,7 @@ func assign(t columns.Table) (f, z, third int, complexParts bool) {
 	if i, ok := t.Find("ohm", "ω", "imped", "|z|", "mag"); ok && i != f {
 		z = i
 	}
-	if i, ok := t.Find("phase", "deg", "angle"); ok && i != f && i != z {
+	if i, ok := t.Find("phase", "deg", "angle", "arg(", "ph(", "vp("); ok && i != f && i != z {
 		third = i
 	}
 	for i := range t.Columns {

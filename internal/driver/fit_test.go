@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 )
@@ -344,4 +345,50 @@ func FuzzFit(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Curves made by a general-purpose circuit simulator (the netlist stands beside
+// them) from the electrical equivalent of a known driver: fs 28, Qms 6, Qes 0.5,
+// Re 3.5, Mms 120 g, and with 100 g on its cone.
+func TestFitSimulatorCurves(t *testing.T) {
+	read := func(name string) Curve {
+		data, err := os.ReadFile("../../testdata/driver/curves/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, notes, err := ReadCurve(string(data))
+		if err != nil || c.Phase == nil {
+			t.Fatal(name, err, notes)
+		}
+		return c
+	}
+	got, err := Fit(read("free-air.txt"), FitOptions{
+		Second: read("added-mass.txt"), AddedMass: 0.1, Sd: 0.048, Bulk: plainAir.BulkModulus(),
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "Re", got.Re.Value, 3.5, 1e-4)
+	near(t, "fs", got.Fs.Value, 28, 1e-4)
+	near(t, "Qms", got.Qms.Value, 6, 1e-3)
+	near(t, "Qes", got.Qes.Value, 0.5, 1e-3)
+	near(t, "Mms", got.Mms.Value, 0.120, 1e-3)
+	near(t, "Bl", got.Bl.Value, 12.156501, 1e-3)
+	near(t, "Vas", got.Vas.Value, 0.087980, 2e-3)
+	if got.Coil.Model() != CoilLossy {
+		t.Errorf("coil %+v", got.Coil)
+	}
+	near(t, "Le", got.Coil.Le, 0.8e-3, 1e-2)
+	near(t, "L2", got.Coil.L2, 1.5e-3, 1e-2)
+	near(t, "R2", got.Coil.R2, 6, 1e-2)
+	d := worked(t)
+	d.setValues(values{iRe: 3.5, iFs: 28, iQes: 0.5, iQms: 6, iSd: 0.048, iMms: 0.12, iCms: 2.692421e-4, iRms: 3.518584, iBl: 12.156501})
+	d.Coil = Coil{Le: 0.8e-3, L2: 1.5e-3, R2: 6}
+	c := read("free-air.txt")
+	for i, f := range c.Hz {
+		z := d.Impedance(twoPi * f)
+		if e := cmplx.Abs(z/cmplx.Rect(c.Ohm[i], c.Phase[i]) - 1); e > 2e-4 {
+			t.Fatalf("at %g Hz our impedance is %g off the simulator's", f, e)
+		}
+	}
 }
