@@ -9,27 +9,42 @@ type space struct {
 	iy, iz []int // the factors of each cross-section function
 }
 
-func newSpace(m *mesh, par parity, degree int) *space {
+// newSpace takes the products u_i v_j with i/dy + j/dz at most one.
+func newSpace(m *mesh, par parity, dy, dz int) *space {
 	sp := &space{mesh: m, par: par}
+	// Layers are thinner than the section and do with one degree less.
 	if ly := len(m.knots[0].ys); ly == 1 {
-		sp.yb = legendreBasis(degree, int(par), 2)
+		sp.yb = legendreBasis(dy, int(par), 2)
 	} else {
-		sp.yb = foldedBasis(ly, degree-1, par)
+		sp.yb = foldedBasis(ly, dy-1, par)
 	}
 	if lz := len(m.knots[0].zs) - 1; lz == 1 {
-		sp.zb = legendreBasis(degree, 0, 1)
+		sp.zb = legendreBasis(dz, 0, 1)
 	} else {
-		sp.zb = layeredBasis(lz, degree-1)
+		sp.zb = layeredBasis(lz, dz-1)
 	}
 	for i, di := range sp.yb.degree {
 		for j, dj := range sp.zb.degree {
-			if di+dj <= degree {
+			if di*dz+dj*dy <= dy*dz {
 				sp.iy = append(sp.iy, i)
 				sp.iz = append(sp.iz, j)
 			}
 		}
 	}
 	return sp
+}
+
+// degrees returns the polynomial degrees across and up the car: even across,
+// where the functions have one parity, one more in a tall shape, for about
+// three half waves at the cut-off either way.
+func degrees(s Shape, degree int) (dy, dz int) {
+	dy, dz = degree+1, degree
+	for _, st := range s.Stations {
+		if st.Roof-st.Floor > 1.4 {
+			dz = degree + 1
+		}
+	}
+	return dy, dz
 }
 
 func (sp *space) nq() int { return len(sp.iy) }

@@ -146,6 +146,7 @@ func (f *Field) residual() {
 	for p := range f.rest {
 		f.rest[p] = make([]float64, nd*nd)
 	}
+	var loads [2][][]float64
 	for par := range m.halves {
 		h := &m.halves[par]
 		n := h.sp.n()
@@ -167,6 +168,7 @@ func (f *Field) residual() {
 			h.factor.solve(u2[i])
 			h.mass.mul(u2[i], m2[i])
 		}
+		loads[par] = src
 		f.static[par] = [2][][]float64{u1, u2}
 		for i := range nd {
 			for j := range i + 1 {
@@ -191,6 +193,7 @@ func (f *Field) residual() {
 			}
 		}
 	}
+	f.sharpen(loads)
 	for p := range f.rest {
 		for i := range nd {
 			for j := range i {

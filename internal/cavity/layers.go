@@ -15,10 +15,17 @@ import (
 const (
 	stepSlope  = 0.8   // least slope of a step
 	stepRise   = 0.06  // least rise, m
-	mostSteps  = 3     // of one boundary that get a layer, the highest first
 	sliver     = 0.004 // thickness of a closed layer, m
 	mostSliver = 0.05  // the same as a share of the section
 	mostLayers = 0.85  // share of a section that layers may take
+)
+
+// Layers cost time in proportion to their square: at most so many in height and
+// across the half width, and in both together. The weightiest steps come first.
+const (
+	mostTall = 3
+	mostWide = 1
+	mostBoth = 3 // tall plus twice wide
 )
 
 // stack is the layers along one boundary, in order away from it: the share of
@@ -33,21 +40,51 @@ type layers struct {
 	floor, roof, side stack
 }
 
+// boundary is how far a boundary reaches into the cavity at each station, and
+// the thickness of the section there.
+type boundary struct {
+	x, g, span []float64
+}
+
+func (b *boundary) add(x, g, span float64) {
+	b.x, b.g, b.span = append(b.x, x), append(b.g, g), append(b.span, span)
+}
+
 func newLayers(s Shape) layers {
-	n := len(s.Stations)
-	x, g, span := make([]float64, n), make([]float64, n), make([]float64, n)
-	fill := func(into func(Station) (float64, float64)) stack {
-		for i, st := range s.Stations {
-			x[i] = st.X
-			g[i], span[i] = into(st)
+	var bound [3]boundary // floor, roof, side
+	for _, st := range s.Stations {
+		h := st.Roof - st.Floor
+		bound[0].add(st.X, st.Floor, h)
+		bound[1].add(st.X, -st.Roof, h)
+		bound[2].add(st.X, -st.Width/2, st.Width/2)
+	}
+	type step struct {
+		of, interval int
+		weight       float64 // rise as a share of the larger section
+	}
+	var steps []step
+	for of, b := range bound {
+		for i := 1; i < len(b.x); i++ {
+			rise := math.Abs(b.g[i] - b.g[i-1])
+			if rise >= stepSlope*(b.x[i]-b.x[i-1]) && rise >= stepRise {
+				steps = append(steps, step{of, i - 1, rise / math.Max(b.span[i], b.span[i-1])})
+			}
 		}
-		return newStack(x, g, span)
 	}
-	return layers{
-		floor: fill(func(st Station) (float64, float64) { return st.Floor, st.Roof - st.Floor }),
-		roof:  fill(func(st Station) (float64, float64) { return -st.Roof, st.Roof - st.Floor }),
-		side:  fill(func(st Station) (float64, float64) { return -st.Width / 2, st.Width / 2 }),
+	sort.SliceStable(steps, func(a, b int) bool { return steps[a].weight > steps[b].weight })
+	var chosen [3][]int
+	var stacks [3]stack
+	for _, st := range steps {
+		try := stacks
+		list := append(append([]int(nil), chosen[st.of]...), st.interval)
+		sort.Ints(list)
+		try[st.of] = bound[st.of].stack(list)
+		tall, wide := len(try[0].share)+len(try[1].share), len(try[2].share)
+		if tall <= mostTall && wide <= mostWide && (wide == 0 || tall+2*wide <= mostBoth) {
+			stacks, chosen[st.of] = try, list
+		}
 	}
+	return layers{floor: stacks[0], roof: stacks[1], side: stacks[2]}
 }
 
 // anchor fixes the share of a layer at a station.
@@ -56,24 +93,10 @@ type anchor struct {
 	share   float64
 }
 
-// newStack lays out the layers of a boundary that reaches into the cavity by
-// g at the stations x, whose sections are span thick.
-func newStack(x, g, span []float64) stack {
-	var st stack
-	for i := 1; i < len(x); i++ {
-		rise := math.Abs(g[i] - g[i-1])
-		if rise >= stepSlope*(x[i]-x[i-1]) && rise >= stepRise {
-			st.steps = append(st.steps, i-1)
-		}
-	}
-	if len(st.steps) > mostSteps {
-		sort.SliceStable(st.steps, func(a, b int) bool {
-			p, q := st.steps[a], st.steps[b]
-			return math.Abs(g[p+1]-g[p]) > math.Abs(g[q+1]-g[q])
-		})
-		st.steps = st.steps[:mostSteps]
-		sort.Ints(st.steps)
-	}
+// stack lays out the layers for the given steps of a boundary.
+func (bd *boundary) stack(steps []int) stack {
+	x, g, span := bd.x, bd.g, bd.span
+	st := stack{steps: steps}
 	thin := func(i int) float64 { return math.Min(sliver/span[i], mostSliver) }
 	var order [][]anchor // by layer, in order away from the boundary
 	open := func(l []anchor) bool { return l[len(l)-1].share > mostSliver }

@@ -10,8 +10,9 @@ type Options struct {
 	// Cut is the highest wavenumber of a mode that is kept, rad/m. 0 means
 	// that of 300 Hz in air at 20 C.
 	Cut float64
-	// Degree is the total polynomial degree over the cross-section, and
-	// XDegree that along the cavity. 0 means chosen from the shape.
+	// Degree is the polynomial degree over the height of the section (a tall
+	// section and its width get one more), 0 means 5; XDegree is that along the
+	// cavity, 0 means 4.
 	Degree, XDegree int
 	// Longest is the longest element along the cavity, m. 0 means 0.9.
 	Longest float64
@@ -27,7 +28,7 @@ func (o Options) filled() Options {
 		o.Degree = 5
 	}
 	if o.XDegree <= 0 {
-		o.XDegree = 3
+		o.XDegree = 4
 	}
 	if o.Longest <= 0 {
 		o.Longest = 0.9
@@ -52,6 +53,7 @@ type half struct {
 	sp     *space
 	mass   *sparse
 	factor *envelope // of K + shift M
+	sharp  *envelope // of K + kappa^2 M
 	lambda []float64 // squared wavenumbers
 	vecs   [][]float64
 }
@@ -70,17 +72,24 @@ func Solve(s Shape, o Options) (*Modes, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	o = o.filled()
+	return solve(s, o.filled())
+}
+
+// solve is Solve for a shape that is known to be sound.
+func solve(s Shape, o Options) (*Modes, error) {
 	md := &Modes{shape: s, volume: s.Volume(), cut: o.Cut}
 	l := max(s.Length(), 1)
 	md.shift = 5 / (l * l)
+	dy, dz := degrees(s, o.Degree)
 	mesh := newMesh(s, o.XDegree, o.Longest)
 	for par := even; par <= odd; par++ {
-		h := half{sp: newSpace(mesh, par, o.Degree)}
+		h := half{sp: newSpace(mesh, par, dy, dz)}
 		k, m := h.sp.assemble()
 		h.mass = m
 		h.factor = shifted(k, m, md.shift)
 		h.factor.factor()
+		h.sharp = shifted(k, m, kappa*kappa)
+		h.sharp.factor()
 		var err error
 		h.lambda, h.vecs, err = lowest(k, m, h.factor, md.shift, o.Cut*o.Cut)
 		if err != nil {

@@ -13,11 +13,13 @@ func (m *Modes) surfaces() [NumRegions][]float64 {
 	phi := make([]float64, n)
 	mesh := m.halves[0].sp.mesh
 	deg := 0
-	for _, d := range m.halves[0].sp.zb.degree {
-		deg = max(deg, d)
+	for _, b := range []*basis1{m.halves[0].sp.yb, m.halves[0].sp.zb} {
+		for _, d := range b.degree {
+			deg = max(deg, d)
+		}
 	}
 	gx, wx := gauss(mesh.degree + 2)
-	gt, wt := gauss(deg + 2)
+	gt, wt := gauss(deg + 1)
 	// collect adds the right-hand and left-hand points of one quadrature point;
 	// by symmetry the pair kills even-odd products and doubles the others.
 	collect := func(r Region, p Point, w float64) {
