@@ -2,13 +2,13 @@ package bridge
 
 import (
 	"context"
-	"encoding/json"
 	"math"
 	"sort"
 
 	"bootfloor/internal/advise"
 	"bootfloor/internal/job"
 	"bootfloor/internal/system"
+	"bootfloor/internal/wire"
 )
 
 // BandRequest asks how sure the response of a job is.
@@ -90,7 +90,7 @@ func finite(v float64) float64 {
 }
 
 func read(request []byte, into any) error {
-	if err := json.Unmarshal(request, into); err != nil {
+	if err := wire.Decode(request, into); err != nil {
 		return &Error{BadRequest, "The question to the engine could not be read: " + err.Error() + "."}
 	}
 	return nil

@@ -5,11 +5,11 @@ package bridge
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 
 	"bootfloor/internal/job"
 	"bootfloor/internal/system"
+	"bootfloor/internal/wire"
 )
 
 // Engine answers calls. Make one with New. It may keep what it has computed
@@ -102,7 +102,7 @@ func (e *Engine) hello() (Reply, error) {
 }
 
 func reply(v any, floats []float64) (Reply, error) {
-	b, err := json.Marshal(v)
+	b, err := wire.Encode(v)
 	if err != nil {
 		return Reply{}, &Error{Internal, "The answer could not be written: " + err.Error()}
 	}

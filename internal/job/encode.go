@@ -1,14 +1,13 @@
 package job
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
 	"fmt"
 	"reflect"
 	"slices"
 	"sort"
 	"strings"
+
+	"bootfloor/internal/wire"
 )
 
 // Encode writes the job as the text of a file: the format and version of this
@@ -20,28 +19,15 @@ func Encode(j Job) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	if err := json.Indent(&out, compact, "", "  "); err != nil {
-		return nil, err
-	}
-	out.WriteByte('\n')
-	return out.Bytes(), nil
+	return append(wire.Indent(compact), '\n'), nil
 }
 
 // encodeCompact is Encode on one line.
 func encodeCompact(j Job) ([]byte, error) {
-	var out bytes.Buffer
-	enc := json.NewEncoder(&out)
-	enc.SetEscapeHTML(false) // the page shows text as text; nothing is ever put into markup
-	if err := enc.Encode(Canonical(j)); err != nil {
-		var bad *json.UnsupportedValueError
-		if errors.As(err, &bad) {
-			at := firstNotFinite(reflect.ValueOf(j), "")
-			return nil, fmt.Errorf("%s (%s) is not a number; give one before saving.", describe(at), at)
-		}
-		return nil, err
+	if at := firstNotFinite(reflect.ValueOf(j), ""); at != "" {
+		return nil, fmt.Errorf("%s (%s) is not a number; give one before saving.", describe(at), at)
 	}
-	return bytes.TrimRight(out.Bytes(), "\n"), nil
+	return wire.Encode(Canonical(j))
 }
 
 // Canonical returns a copy in the one form that Encode writes and Decode

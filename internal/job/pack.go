@@ -5,7 +5,6 @@ import (
 	"compress/flate"
 	_ "embed"
 	"encoding/binary"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"hash/crc32"
@@ -14,6 +13,8 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+
+	"bootfloor/internal/wire"
 )
 
 // A packed job is what a link carries. Its bytes are
@@ -87,11 +88,7 @@ func packText(j Job) ([]byte, error) {
 	}
 	list := `,"assumed":[` + strconv.Quote(runs(root, assumed))
 	for _, p := range strangers(root, assumed) {
-		quoted, err := json.Marshal(p)
-		if err != nil {
-			return nil, err
-		}
-		list += "," + string(quoted)
+		list += "," + string(wire.AppendString(nil, p))
 	}
 	text = append(text[:len(text)-1], list...)
 	return append(text, "]}"...), nil

@@ -2,14 +2,14 @@ package job
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"bootfloor/internal/wire"
 )
 
 // Bounds on a document from outside. A real job is some ten kilobytes and
@@ -98,7 +98,7 @@ func escapeKey(key string) string {
 
 // parser reads one JSON text into nodes.
 type parser struct {
-	dec   *json.Decoder
+	dec   *wire.Scanner
 	found []Finding
 	count int
 }
@@ -116,15 +116,15 @@ func parse(text []byte) (*node, []Finding, error) {
 	if err := depth(text); err != nil {
 		return nil, nil, err
 	}
-	// The whole text is checked first: it is the only way to get the place of
-	// a mistake, and the token reader alone would not see what follows the end.
-	var raw json.RawMessage
-	if err := json.Unmarshal(text, &raw); err != nil {
-		return nil, nil, syntaxSentence(text, err)
-	}
-	p := &parser{dec: json.NewDecoder(bytes.NewReader(text))}
-	p.dec.UseNumber()
+	p := &parser{dec: wire.NewScanner(text)}
 	root, err := p.value("")
+	if err == nil {
+		err = p.dec.End()
+	}
+	var syntax *wire.SyntaxError
+	if errors.As(err, &syntax) {
+		return nil, nil, syntaxSentence(text, syntax)
+	}
 	if err != nil {
 		return nil, nil, err
 	}
@@ -158,15 +158,11 @@ func depth(text []byte) error {
 }
 
 // syntaxSentence says where the text stops being JSON.
-func syntaxSentence(text []byte, err error) error {
-	var syntax *json.SyntaxError
-	if !errors.As(err, &syntax) {
-		return errors.New("The text is not a job file: it cannot be read as JSON.")
-	}
-	at := int(min(max(syntax.Offset-1, 0), int64(len(text))))
-	if at >= len(text)-1 && strings.Contains(syntax.Error(), "end of JSON") {
+func syntaxSentence(text []byte, syntax *wire.SyntaxError) error {
+	if syntax.End {
 		return errors.New("The text stops before the job ends; part of the file is missing. Copy or save it again.")
 	}
+	at := syntax.Offset
 	line := 1 + bytes.Count(text[:at], []byte("\n"))
 	column := at - bytes.LastIndexByte(text[:at], '\n')
 	for _, word := range []string{"NaN", "Infinity", "-Infinity", "undefined"} {
@@ -185,10 +181,7 @@ func (p *parser) value(at string) (*node, error) {
 	}
 	token, err := p.dec.Token()
 	if err != nil {
-		if errors.Is(err, io.EOF) {
-			err = io.ErrUnexpectedEOF
-		}
-		return nil, fmt.Errorf("The text is not a job file: %v.", err)
+		return nil, err
 	}
 	switch t := token.(type) {
 	case nil:
@@ -197,7 +190,7 @@ func (p *parser) value(at string) (*node, error) {
 		return &node{kind: isBool, truth: t}, nil
 	case string:
 		return &node{kind: isText, text: t}, nil
-	case json.Number:
+	case wire.Number:
 		v, err := strconv.ParseFloat(string(t), 64)
 		if err != nil || math.IsInf(v, 0) {
 			return nil, fmt.Errorf("%s (%s) is %s, too large to be a number here; give a smaller one.", describe(at), cut(at), cut(string(t)))
@@ -206,7 +199,7 @@ func (p *parser) value(at string) (*node, error) {
 			v = 0 // also -0, so that equal jobs have equal text
 		}
 		return &node{kind: isNumber, number: v}, nil
-	case json.Delim:
+	case wire.Delim:
 		if t == '[' {
 			return p.listAt(at)
 		}
