@@ -13,8 +13,7 @@ import (
 type family struct {
 	key string
 	// axes are the ends of each variable for a driver; the search runs over
-	// their logarithms. The first is the air behind the cone, litres, except
-	// where there is no box.
+	// their logarithms.
 	axes func(u unit, b Bounds) [][2]float64
 	// make puts a point of the axes into the box.
 	make func(box job.Box, u unit, x []float64) job.Box
@@ -155,10 +154,10 @@ var families = map[string]family{
 	"bandpass6_series":   sixth,
 	"bandpass6_parallel": sixth,
 	"line": {
-		// Air and the frequency whose quarter wave the line is.
+		// The frequency whose quarter wave the line is, and its mean area, the
+		// outer of the two because the mouth makes the cavity.
 		axes: func(u unit, b Bounds) [][2]float64 {
-			v := volumes(u, b, 1)
-			return [][2]float64{v, tunings(u, 0.7, 2, 18, 70)}
+			return [][2]float64{tunings(u, 0.7, 2, 18, 70), {0.5 * u.group.Sd * 1e4, 2.5 * u.group.Sd * 1e4}}
 		},
 		make:  lineFor,
 		ports: noPorts,
@@ -205,14 +204,16 @@ const (
 	lineStuffing = 6 // kg/m3
 )
 
-// lineFor returns a line of x[0] litres that is a quarter wave long at x[1] Hz.
+// lineFor returns a line that is a quarter wave long at x[0] Hz with a mean
+// area of x[1] cm2, to the nearest third of an octave: finer than bass can
+// tell, and coarse enough that a search meets few mouths.
 func lineFor(box job.Box, _ unit, x []float64) job.Box {
 	const c = 344 // m/s; the network has the job's own air
-	length := c / (4 * x[1])
-	mean := x[0] * 1e-3 / length * 1e4 // cm2
+	length := c / (4 * x[0])
+	mean := math.Exp2(math.Round(3*math.Log2(x[1])) / 3)
 	start := 2 * mean / (1 + taper)
 	middle := start * (1 + taper) / 2
-	box.NetL = x[0]
+	box.NetL = mean * 1e-4 * length * 1e3
 	box.TapMM = math.Round(1000 * length * tapShare)
 	half := math.Round(500 * length)
 	box.Line = []job.Segment{

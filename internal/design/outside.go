@@ -104,7 +104,7 @@ func (r Room) shapes(f frames, panel float64) []shape {
 		for i := range rows {
 			h := leastH + (highest-leastH)*float64(i)/(rows-1)
 			for _, share := range widths {
-				b := carpentry.Box{Form: form, Width: math.Floor(1000*share*r.Space.Width) / 1000, Height: math.Floor(1000*h) / 1000, Panel: panel, Feet: feet}
+				b := carpentry.Box{Form: form, Width: math.Floor(1000*share*(r.Space.Width-spareSide)) / 1000, Height: math.Floor(1000*h) / 1000, Panel: panel, Feet: feet}
 				s := shape{box: b, fires: fires, least: depth}
 				if form == carpentry.Wedge {
 					s.box.SlopeDeg = r.SlopeDeg
@@ -139,6 +139,10 @@ func (r Room) shapes(f frames, panel float64) []shape {
 	}
 	return out
 }
+
+// spareSide is left over across the boot, so that a box goes in and comes out,
+// m. Common practice.
+const spareSide = 0.01
 
 // beside is the wood between two frames, and half of it outside the last, m.
 // Common practice, no source.

@@ -136,3 +136,16 @@ func (r Room) clear(height float64) (float64, bool) {
 	}
 	return at - c[0].X, true
 }
+
+// bafflePlace returns where a cone sits in the panel between cabin and boot:
+// at the foot of the shelf, on the cabin's side of where the boot begins. A
+// place already there is kept, as is any in a car without a boot of its own.
+func bafflePlace(car job.Car, at job.Place) job.Place {
+	b := car.Boot
+	if !b.Separate || at.XMM < b.XMM {
+		return at
+	}
+	const inFront, above = 30, 60 // mm
+	x := b.XMM - inFront
+	return job.Place{XMM: x, YMM: 0, ZMM: math.Round(car.Cabin.Section(x).FloorMM + above), Fires: "front"}
+}

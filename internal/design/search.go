@@ -104,6 +104,9 @@ func newSearch(ctx context.Context, solver *system.Solver, t Task) (*search, err
 		s.bounds.PortMM = longestPort
 	}
 	s.base = startBox(sub.Box, t.Type)
+	if t.Type == "infinite_baffle" {
+		s.job.Subs[t.Sub].Place = bafflePlace(t.Job.Car, sub.Place)
+	}
 	if t.Room != nil && t.Type != "infinite_baffle" {
 		// Radiators must have a face to sit on before the room is measured.
 		trial := sub
@@ -223,15 +226,16 @@ func (s *search) suits() int {
 	return 3
 }
 
-// trade returns the best of each volume, by rising volume.
+// trade returns the best of each quarter octave of volume, by rising volume.
 func trade(all []judged) []Point {
 	best := map[float64]judged{}
 	for _, c := range all {
-		if math.IsInf(c.cost, 1) || len(c.x) == 0 {
+		if math.IsInf(c.cost, 1) || c.netL <= 0 {
 			continue
 		}
-		if b, ok := best[c.x[0]]; !ok || c.cost < b.cost {
-			best[c.x[0]] = c
+		bucket := math.Round(4 * math.Log2(c.netL))
+		if b, ok := best[bucket]; !ok || c.cost < b.cost {
+			best[bucket] = c
 		}
 	}
 	out := []Point{}
