@@ -1,0 +1,150 @@
+// "Quick answer": one screen, one hand. A line or a few touches go in; reach,
+// level, box, load and whether it fits come out, as fast as it is typed.
+
+import { el, setText } from '../dom.js';
+import { EngineError } from '../protocol.js';
+import { JobPicture } from './car-picture.js';
+import { QuickControls } from './quick-controls.js';
+import { QuickLine, cut } from './quick-line.js';
+import { say, sayOf } from './words.js';
+
+/** @typedef {import('./replies.js').QuickReply} QuickReply */
+/** @typedef {import('./replies.js').QuickRequest} QuickRequest */
+
+const KEPT = 'ways/quick';
+/** Highest the drawing may be, px. */
+const PICTURE_PX = 128;
+
+export class QuickWay {
+  /** @param {import('./mount.js').WayParts} parts */
+  constructor(parts) {
+    this.parts = parts;
+    this.text = '';
+    /** What was touched; it wins over the line. @type {QuickRequest} */
+    this.touched = {};
+    /** @type {QuickReply|null} */
+    this.reply = null;
+    /** @type {Promise<void>|null} */
+    this.ready = null;
+    this.line = new QuickLine({
+      typed: (text) => {
+        this.text = text;
+        this.#ask();
+      },
+      correct: (chip) => { if (!this.controls.focus(chip.key)) this.line.select(chip); },
+    });
+    this.heading = el('h1', { tabindex: -1, class: 'headline' }, say('quick_title'));
+    this.because = el('p', { class: 'because' });
+    this.trouble = el('p', { class: 'trouble', role: 'alert', hidden: true });
+    this.picture = new JobPicture('');
+    this.stage = el('div', { class: 'quick-picture' }, this.picture.root);
+    this.lines = el('dl', { class: 'quick-lines' });
+    this.assumed = el('ul', { class: 'assumed-list' });
+    this.live = el('p', { class: 'visually-hidden', 'aria-live': 'polite' });
+    this.open_ = el('button', { type: 'button', class: 'strong', onclick: () => this.#hand() }, say('open_full'));
+    this.controls = new QuickControls(parts.bodies, (key, value) => this.#touch(key, value));
+    this.answer = el('section', { class: 'quick-answer', 'aria-label': say('quick_title') }, this.heading, this.because, this.trouble, this.stage, this.lines);
+    this.root = el('div', { class: 'way way-quick' }, this.line.root, this.answer, this.controls.root, this.open_, this.assumed, this.live);
+    this.timer = 0;
+    this.width = 0;
+    new ResizeObserver(([entry]) => {
+      this.width = entry ? Math.round(entry.contentRect.width) : 0;
+      this.#draw();
+    }).observe(this.stage);
+  }
+
+  async open() {
+    this.ready ??= this.#prepare();
+    await this.ready;
+  }
+
+  async #prepare() {
+    const kept = await this.parts.storage.get(KEPT).catch(() => undefined);
+    if (typeof kept?.text === 'string') this.text = kept.text.slice(0, 200);
+    if (typeof kept?.touched === 'object' && kept.touched) this.touched = kept.touched;
+    this.line.input.value = this.text;
+    await this.#ask();
+  }
+
+  /** Shows the answer in the reader's units as they are now. */
+  update() {
+    this.#show();
+  }
+
+  /**
+   * @param {keyof QuickRequest} key
+   * @param {string|number} value
+   */
+  #touch(key, value) {
+    if (this.touched[key] === value && this.reply?.request?.[key] === value) return;
+    this.touched = { ...this.touched, [key]: value };
+    // A word on the line that says otherwise has been corrected.
+    const chip = this.reply?.chips?.find((c) => c.key === key);
+    if (chip && this.text.slice(chip.span[0], chip.span[1]) === chip.text) {
+      this.text = cut(this.text, chip.span);
+      this.line.input.value = this.text;
+    }
+    this.#ask();
+  }
+
+  async #ask() {
+    const { text, touched } = this;
+    this.parts.storage.put(KEPT, { text, touched }).catch(() => {});
+    try {
+      const { reply } = await this.parts.engine.call('quick', { text, request: touched }, { latest: 'quick' });
+      this.reply = this.#typedAgain(reply);
+      this.trouble.hidden = true;
+      this.#show();
+    } catch (error) {
+      if (error instanceof EngineError && (error.kind === 'superseded' || error.kind === 'cancelled')) return;
+      this.trouble.hidden = false;
+      setText(this.trouble, say('trouble', { why: error instanceof Error ? error.message : String(error) }));
+    }
+  }
+
+  /**
+   * What is typed after a touch is the newer word: it takes the touch away, and
+   * asks again.
+   * @param {QuickReply} reply
+   */
+  #typedAgain(reply) {
+    const said = (reply.chips ?? []).map((c) => c.key).filter((k) => Object.hasOwn(this.touched, k));
+    if (said.length === 0) return reply;
+    this.touched = { ...this.touched };
+    for (const key of said) delete this.touched[/** @type {keyof QuickRequest} */ (key)];
+    this.#ask();
+    return reply;
+  }
+
+  #show() {
+    const { reply } = this;
+    if (!reply) return;
+    this.line.update(reply);
+    const wrong = reply.findings?.find((f) => f.level === 'error');
+    this.trouble.hidden = !wrong;
+    this.answer.classList.toggle('stale', Boolean(wrong));
+    if (wrong) setText(this.trouble, wrong.say);
+    const typed = new Set((reply.chips ?? []).map((c) => c.key));
+    this.controls.update(reply.request ?? {}, (key) => typed.has(key) || Object.hasOwn(this.touched, key));
+    this.controls.doubt(new Set((reply.chips ?? []).filter((c) => c.doubtful).map((c) => c.key)));
+    if (!reply.headline) return;
+    setText(this.heading, reply.headline);
+    setText(this.because, reply.because ?? '');
+    const lines = (reply.lines ?? []).filter((l) => l.say !== reply.because && l.say !== reply.headline);
+    this.lines.replaceChildren(...lines.map((l) => el('div', { class: l.key === 'fits' ? (reply.fits ? 'fits' : 'fits-not') : l.key }, el('dt', {}, sayOf('line', l.key)), el('dd', {}, l.say))));
+    this.assumed.replaceChildren(...(reply.assumed ?? []).map((a) => el('li', {}, el('span', { class: 'assumed', 'aria-hidden': 'true' }), ` ${a.say}`)));
+    this.open_.disabled = !reply.job;
+    this.#draw();
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => setText(this.live, `${reply.headline ?? ''} ${reply.because ?? ''}`), 900);
+  }
+
+  #draw() {
+    const job = this.reply?.job;
+    if (job && this.width > 100) this.picture.draw(job, this.parts.system(), this.width, this.width > 600 ? 260 : PICTURE_PX);
+  }
+
+  #hand() {
+    if (this.reply?.job) this.parts.adopt(this.reply.job, say('quick_title'));
+  }
+}

@@ -1,0 +1,128 @@
+// What the engine answers to the calls of the two short ways in.
+
+import type { Driver, Job } from '../job.js';
+import type { Finding } from '../views/model.js';
+
+/** A sentence about a value that nobody gave. */
+export interface Assumed {
+  key: string;
+  say: string;
+  at?: string;
+}
+
+export interface Questions {
+  music: { key: string; name: string; lowest_hz: number; say?: string; source?: string }[];
+  loud: { key: string; name: string; level_db: number; say?: string }[];
+  bodies: { key: string; name: string; say?: string }[];
+  assumed: { body?: string; boot_pct?: number; music?: string[]; lowest_hz?: number; loud?: string; level_db?: number };
+}
+
+/** A part of the boot that may be taken, mm; x from the foot of the seat back, y of its middle from the centre line. */
+export interface Space {
+  x_mm: number;
+  y_mm: number;
+  length_mm: number;
+  width_mm: number;
+  height_mm: number;
+}
+
+export interface WhichRequest {
+  body?: string;
+  length_mm?: number;
+  width_mm?: number;
+  height_mm?: number;
+  boot_pct?: number;
+  space?: Space;
+  music?: string[];
+  lowest_hz?: number;
+  loud?: string;
+  budget?: number;
+}
+
+export interface Outside {
+  form: string;
+  width_mm: number;
+  height_mm: number;
+  depth_mm: number;
+  stand_x_mm?: number;
+  litres?: number;
+  left_pct?: number;
+  say?: string;
+  passes?: boolean;
+  passes_say?: string;
+}
+
+export interface Span {
+  low: number;
+  high: number;
+}
+
+export interface Choice {
+  id: string;
+  picked_for?: string[] | null;
+  title: string;
+  driver: Driver;
+  count: number;
+  type: string;
+  job: Job;
+  reach_hz: number;
+  level_db: number;
+  asked_hz?: number;
+  price?: number;
+  amplifier_w?: number;
+  net_l: number;
+  outside?: Outside;
+  boot_left_l?: number;
+  band?: { reach_hz: Span; level_db: Span };
+  gain?: string;
+  give_up?: string;
+  why?: string;
+  scores: { deeper: number; louder: number; smaller: number };
+}
+
+export interface WhichReply {
+  partial?: boolean;
+  findings?: Finding[] | null;
+  assumed?: Assumed[] | null;
+  asked?: { lowest_hz: number; level_db: number; say?: string };
+  space?: { litres: number; say?: string };
+  choices?: Choice[] | null;
+  others?: Choice[] | null;
+  out?: { title?: string; say: string }[] | null;
+  tried?: number;
+  of?: number;
+  seconds?: number;
+}
+
+export interface Chip {
+  key: string;
+  text: string;
+  say: string;
+  value?: unknown;
+  /** Where the words stand in the line typed, UTF-16 units. */
+  span: [number, number];
+  doubtful?: boolean;
+}
+
+export interface QuickRequest {
+  body?: string;
+  size_in?: number;
+  count?: number;
+  type?: string;
+  net_l?: number;
+  power_w?: number;
+}
+
+export interface QuickReply {
+  chips?: Chip[] | null;
+  unknown?: { text: string; span: [number, number] }[] | null;
+  request?: QuickRequest;
+  assumed?: Assumed[] | null;
+  headline?: string;
+  because?: string;
+  lines?: { key: string; say: string; value?: number; unit?: string }[] | null;
+  outside?: Outside;
+  fits?: boolean;
+  job?: Job;
+  findings?: Finding[] | null;
+}
