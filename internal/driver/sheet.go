@@ -199,6 +199,7 @@ func (r *sheetReader) readLine(i int) {
 	line := r.lines[i].runes
 	labels := r.labels[i]
 	took, known, why := false, false, ""
+	begin := -1 // of a name in words before its symbol
 	for n := 0; n < len(labels); n++ {
 		l := labels[n]
 		// "Resonance frequency (Fs): 28" names the same thing twice, and
@@ -209,8 +210,16 @@ func (r *sheetReader) readLine(i int) {
 		}
 		list := items(line, l.to, to, r.marks)
 		if len(list) == 0 {
+			if begin < 0 {
+				begin = l.from
+			}
 			continue
 		}
+		from := l.from
+		if begin >= 0 {
+			from = begin
+		}
+		begin = -1
 		if l.key == KeyRms && l.words[0] == "rms" && list[0].hasUnit && list[0].unit.dim == dimPower {
 			l.key, l.dim = KeyPower, dimPower
 		}
@@ -224,6 +233,11 @@ func (r *sheetReader) readLine(i int) {
 			known = false
 			continue
 		}
+		if len(v.values) > 1 && len(r.names) > 1 {
+			why = fmt.Sprintf("%s: the values of the models could not be told apart", strings.TrimSpace(r.textOf(i, l.from, l.to)))
+			known = false
+			continue
+		}
 		if len(v.values) > 1 {
 			v.doubt = "several values stand here, the first is shown"
 		}
@@ -231,7 +245,7 @@ func (r *sheetReader) readLine(i int) {
 		if l.dim == dimPower {
 			v.end = max(v.end, list[0].end)
 		}
-		r.add(-1, i, l, v.values[0], v, l.from, v.end)
+		r.add(-1, i, l, v.values[0], v, from, v.end)
 		took = true
 	}
 	if r.readCoils(i) {

@@ -56,6 +56,7 @@ func cellsOf(line []rune) []span {
 type cellValue struct {
 	item
 	missing bool // a dash or nothing
+	coils   int  // of "2 x 4 ohm", else 0
 }
 
 // valueIn reads a cell that holds a figure, or nothing, and no more than that.
@@ -78,6 +79,16 @@ func valueIn(line []rune, s span, c convention) (cellValue, bool) {
 		return cellValue{}, false
 	}
 	return cellValue{item: list[0]}, true
+}
+
+// wattsIn reads a cell such as "500 W RMS".
+func wattsIn(line []rune, s span, c convention) (cellValue, bool) {
+	list := items(line, s.from, s.to, c)
+	if len(list) != 1 || !list[0].hasUnit || list[0].unit.dim != dimPower || strings.TrimSpace(list[0].before) != "" {
+		return cellValue{}, false
+	}
+	rest := strings.TrimSpace(string(line[list[0].end:s.to]))
+	return cellValue{item: list[0]}, rest == "rms" || rest == "(rms)" || rest == "cont." || rest == "continuous"
 }
 
 // unitIn reads a cell that holds a unit and no more.

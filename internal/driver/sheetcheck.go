@@ -89,7 +89,7 @@ func (m *Model) sensible() {
 			continue
 		}
 		if r.Value < q.Low || r.Value > q.High {
-			r.Sure = false
+			r.Sure, r.loose = false, false
 			r.Why = fmt.Sprintf("%s is outside what car loudspeakers have (%s to %s); check the unit", r.Key.write(r.Value), figures(q.Low), r.Key.write(q.High))
 		}
 	}

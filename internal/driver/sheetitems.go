@@ -80,6 +80,12 @@ func unitCell(line []rune, i int) (sheetUnit, int, bool) {
 	for j < len(line) && strings.ContainsRune(" \t|", line[j]) {
 		j++
 	}
+	if j+1 < len(line) && (line[j] == '[' || line[j] == '(') {
+		closer := map[rune]rune{'[': ']', '(': ')'}[line[j]]
+		if u, end, ok := unitAt(line, j+1); ok && end < len(line) && line[end] == closer {
+			return u, end + 1, true
+		}
+	}
 	if j == i || !strings.ContainsAny(string(line[i:j]), "\t|") && j-i < 2 {
 		return sheetUnit{}, 0, false
 	}
@@ -213,7 +219,7 @@ func afterConditions(l found, list []item) []item {
 			}
 			return append([]item{it}, list[n+1:]...)
 		}
-		if !it.hasUnit || it.unit.dim == l.dim || !containsAny(list[0].before, "(", "@", "at ", "[", "bei ") {
+		if !it.hasUnit || it.unit.dim == l.dim || l.dim != dimLevel && !containsAny(list[0].before, "(", "@", "at ", "[", "bei ") {
 			break
 		}
 	}
@@ -258,11 +264,13 @@ func statedUnit(text string) (sheetUnit, bool) {
 // tables of names and units do not explain.
 func strangeWords(text string) string {
 	runes := []rune(text)
+	past := 0 // behind the last unit
 	for _, w := range splitWords(runes) {
-		if fillers[w.text] {
+		if fillers[w.text] || w.from < past {
 			continue
 		}
 		if _, end, ok := unitAt(runes, w.from); ok && end >= w.to {
+			past = end
 			continue
 		}
 		return w.text
@@ -279,10 +287,16 @@ func negative(between string) bool {
 func judgePower(l found, line []rune, list []item) verdictOn {
 	own := string(line[l.from:l.to])
 	best := verdictOn{none: "no continuous rating is stated"}
-	watts := false
-	for _, it := range list {
+	watts, crowded := false, false
+	for i, it := range list {
 		watts = watts || it.hasUnit && it.unit.dim == dimPower
+		// "500/1000 W": which is which stands elsewhere, if at all.
+		gap := strings.TrimSpace(it.before)
+		crowded = crowded || i > 0 && (!it.hasUnit || it.unit.dim == dimPower) && !list[i-1].hasUnit && gap != "x" && gap != "×" ||
+			i > 0 && it.hasUnit && it.unit.dim == dimPower && list[i-1].hasUnit && list[i-1].unit.dim == dimPower && len(splitWords([]rune(gap))) == 0
 	}
+	stated, inBefore := statedUnit(list[0].before)
+	inBefore = inBefore && stated.dim == dimPower
 	for i, it := range list {
 		if !it.hasUnit && watts {
 			continue
@@ -306,7 +320,7 @@ func judgePower(l found, line []rune, list []item) verdictOn {
 			after = after[:cut]
 		}
 		text := around + " " + after + " " + it.unit.folded
-		continuous := containsAny(text, "rms", "contin", "nominal", "nenn", "rated", "aes", "thermal", "noise", "dauer") || strings.HasPrefix(own, "pe") && !strings.HasPrefix(own, "peak") || own == "p e"
+		continuous := saysContinuous(text) || strings.HasPrefix(own, "pe") && !strings.HasPrefix(own, "peak") || own == "p e"
 		peak := containsAny(text, "peak", "max", "music", "musik", "program", "pmpo", "spitze")
 		factor := 1.0
 		if it.hasUnit {
@@ -315,7 +329,10 @@ func judgePower(l found, line []rune, list []item) verdictOn {
 		if peak && !continuous {
 			continue
 		}
-		v := verdictOn{values: []float64{it.value * factor}, end: it.end, loose: !it.hasUnit, doubt: it.doubt}
+		v := verdictOn{values: []float64{it.value * factor}, end: it.end, loose: !it.hasUnit && !inBefore, doubt: it.doubt}
+		if crowded {
+			v.doubt = "several ratings stand here"
+		}
 		if !it.hasUnit && strings.TrimSpace(own) == "rms" {
 			v.doubt = "it may be watts or the mechanical resistance"
 		}
@@ -336,6 +353,11 @@ func judgePower(l found, line []rune, list []item) verdictOn {
 		}
 	}
 	return best
+}
+
+// saysContinuous tells whether the words are those of a thermal rating.
+func saysContinuous(text string) bool {
+	return containsAny(strings.ToLower(text), "rms", "contin", "nominal", "nenn", "rated", "aes", "thermal", "noise", "dauer")
 }
 
 func containsAny(s string, words ...string) bool {

@@ -60,7 +60,7 @@ var sheetLabels = func() []label {
 	add(KeyPower, dimPower, "", nil, "power handling", "rated power", "nominal power", "continuous power", "rms power", "power rms", "power handling rms", "rms power handling", "pe", "p e", "pe rms", "pnom",
 		"thermal power", "thermal power handling", "power rating", "rms", "aes power", "nominal power handling", "continuous power handling", "rated noise power", "pwr", "power",
 		"belastbarkeit", "nennbelastbarkeit", "dauerbelastbarkeit", "puissance", "puissance nominale", "puissance rms", "potenza", "potenza nominale", "potencia", "potencia rms")
-	add(keyIgnored, dimPower, "", nil, "peak power", "max power", "maximum power", "music power", "program power", "peak power handling", "maximum power handling", "max power handling", "musikbelastbarkeit",
+	add(keyIgnored, dimPower, "", nil, "peak power", "pmax", "p max", "max power", "maximum power", "music power", "program power", "peak power handling", "maximum power handling", "max power handling", "musikbelastbarkeit",
 		"puissance max", "recommended amplifier power", "recommended amplifier", "recommended power", "recommended amp power", "continuous program")
 	add(KeySize, dimLength, "", func(mm float64) float64 { return mm / 25.4 }, "nominal size", "nominal diameter", "size", "driver size", "speaker size", "nominal basket diameter", "nenndurchmesser")
 	add(KeyDepth, dimLength, "", nil, "mounting depth", "depth", "installation depth", "mount depth", "top mount depth", "einbautiefe", "profondeur", "profondeur de montage")

@@ -10,9 +10,11 @@ import (
 func (r *sheetReader) refine(l found, line []rune, list []item, to int, v *verdictOn) {
 	around := string(line[l.from:to])
 	start := l.from
-	if start > 0 {
-		around = string(line[max(0, start-24):to])
+	// Words before the name count as far as the last figure or cell.
+	for start > 0 && l.from-start < 24 && !isDigit(line[start-1]) && !strings.ContainsRune("|;\t", line[start-1]) {
+		start--
 	}
+	around = string(line[start:to])
 	switch l.key {
 	case KeyXmax:
 		twice := math.NaN()
@@ -31,7 +33,7 @@ func (r *sheetReader) refine(l found, line []rune, list []item, to int, v *verdi
 			v.note, v.doubt = "stated both ways, the smaller is one way", l.doubt
 		case hasWord(around, "total"):
 			v.doubt = "it may be the travel both ways together"
-		case containsAny(around, "peak-to-peak", "peak to peak", "p-p", "p/p", "p - p", "pk-pk", "both ways", "spitze-spitze", "ss ", "crête à crête") || hasWord(around, "pp"):
+		case containsAny(around, "peak-to-peak", "peak to peak", "p-p", "p/p", "p - p", "pk-pk", "both ways", "spitze-spitze", "crête à crête") || hasWord(around, "pp"):
 			v.values[0] /= 2
 			v.note = "stated peak to peak, halved"
 		case containsAny(around, "±", "+/-", "+-", "one way", "one-way", "oneway", "0-peak", "0-p", "einfach"):
@@ -116,17 +118,15 @@ func (r *sheetReader) readCoils(i int) bool {
 	line := r.lines[i].runes
 	text := string(line)
 	took := false
-	labelled := false
+	coils, size := true, true // not said under a name of their own
 	for _, l := range r.labels[i] {
-		labelled = labelled || l.key == KeyCoilOhm || l.key == KeySize || l.dim == dimResistance
-	}
-	if labelled {
-		return false
+		coils = coils && l.key != KeyCoilOhm && l.dim != dimResistance
+		size = size && l.key != KeySize
 	}
 	for _, it := range items(line, 0, len(line), r.marks) {
 		before := strings.TrimRight(string(line[:it.from]), " -(")
 		switch {
-		case it.hasUnit && it.unit.dim == dimResistance && containsAny(text, "voice coil", "dvc", "svc", "coils"):
+		case coils && it.hasUnit && it.unit.dim == dimResistance && containsAny(text, "voice coil", "dvc", "svc", "coils"):
 			dual := strings.HasSuffix(before, "dual") || strings.HasSuffix(before, "2 x") || strings.HasSuffix(before, "2x") || strings.HasSuffix(before, "dvc")
 			single := strings.HasSuffix(before, "single") || strings.HasSuffix(before, "svc")
 			if !dual && !single {
@@ -140,11 +140,11 @@ func (r *sheetReader) readCoils(i int) bool {
 			coil.Source, coil.From, coil.To = r.source(i, it.from, it.end)
 			r.read[-1] = append(r.read[-1], coil, r.coilsReading(i, it.from, it.end, n))
 			took = true
-		case it.hasUnit && it.unit.dim == dimLength && it.unit.factor == 25.4 && it.value >= 4 && it.value <= 24 && len(r.labels[i]) == 0 &&
+		case size && it.hasUnit && it.unit.dim == dimLength && it.unit.factor == 25.4 && it.value >= 4 && it.value <= 24 && (len(r.labels[i]) == 0 || it.from < r.labels[i][0].from) &&
 			containsAny(string(line[it.end:]), "woofer", "driver", "speaker", "bass", "chassis") && !strings.Contains(text, "voice coil diameter"):
-			size := Reading{Key: KeySize, Value: it.value, Line: r.lines[i].number, Sure: true}
-			size.Source, size.From, size.To = r.source(i, it.from, it.end)
-			r.read[-1] = append(r.read[-1], size)
+			inches := Reading{Key: KeySize, Value: it.value, Line: r.lines[i].number, Sure: true}
+			inches.Source, inches.From, inches.To = r.source(i, it.from, it.end)
+			r.read[-1] = append(r.read[-1], inches)
 			took = true
 		}
 	}

@@ -199,7 +199,7 @@ func (r *sheetReader) modelRow(i int, columns []column, byCell bool) bool {
 			r.notUnderstood(i, e.label.words[0]+": "+v.none)
 			continue
 		}
-		if e.label.dim == dimPower && v.doubt == "" && !containsAny(strings.Join(e.label.words, " "), "rms", "nominal", "rated", "continuous", "pe") {
+		if e.label.dim == dimPower && v.doubt == "" && !saysContinuous(r.textOf(i, 0, len(line))+" "+strings.Join(e.label.words, " ")) {
 			v.doubt = "the sheet does not say whether this is the continuous rating"
 		}
 		r.add(model, i, e.label, v.values[0], v, e.value.from, e.value.end)

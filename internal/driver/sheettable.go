@@ -32,7 +32,7 @@ func (r *sheetReader) rowAt(i int) (row, bool) {
 			out.label = l
 		}
 	}
-	if out.label.dim == dimPower || out.label.key == keyIgnored {
+	if out.label.key == keyIgnored {
 		return row{}, false
 	}
 	cells := cellsOf(line)
@@ -53,6 +53,17 @@ func (r *sheetReader) rowAt(i int) (row, bool) {
 				continue
 			}
 			v, ok := valueIn(line, c, r.marks)
+			if out.label.key == KeyCoilOhm {
+				list := items(line, c.from, c.to, r.marks)
+				if n, ohm, dual := coilCount(line, c.from, c.to, list); dual {
+					last := list[len(list)-1]
+					v, ok = cellValue{item: last, coils: n}, true
+					v.value = ohm
+				}
+			}
+			if out.label.dim == dimPower && !ok {
+				v, ok = wattsIn(line, c, r.marks)
+			}
 			if !ok {
 				if len(out.values) == 0 && len(items(line, c.from, c.to, r.marks)) == 0 {
 					continue // a description before the values
@@ -182,7 +193,14 @@ func (r *sheetReader) readColumns() {
 			if !headed && v.doubt == "" {
 				v.doubt = "the columns of the table have no names"
 			}
-			r.refine(t.label, r.lines[i].runes, []item{cell.item}, t.values[0].from, &v)
+			if t.label.dim == dimPower && v.doubt == "" && !saysContinuous(string(r.lines[i].runes)) {
+				v.doubt = "the sheet does not say whether this is the continuous rating"
+			}
+			if cell.coils > 0 {
+				r.read[model[c]] = append(r.read[model[c]], r.coilsReading(i, cell.from, cell.end, cell.coils))
+			} else {
+				r.refine(t.label, r.lines[i].runes, []item{cell.item}, t.values[0].from, &v)
+			}
 			r.add(model[c], i, t.label, v.values[0], v, cell.from, cell.end)
 		}
 	}
