@@ -8,6 +8,7 @@ import { keepOffline } from './offline.js';
 import { EngineError } from './protocol.js';
 import { openStorage, storageSays } from './storage.js';
 import { createStore } from './store.js';
+import { mountWays } from './ways/mount.js';
 import { say } from './words.js';
 import { applyPrefs, keepPrefs, readPrefs } from './views/prefs.js';
 import { Model } from './views/model.js';
@@ -49,6 +50,7 @@ async function start() {
       const words = next.dialect !== prefs.dialect || next.units !== prefs.units;
       Object.assign(prefs, next);
       applyPrefs(prefs);
+      ways.refresh();
       // New words reach every corner of the page only when it is made anew.
       if (words && next.dialect) saver.flush().then(() => (wordsChanged(next) ? location.reload() : show()));
     },
@@ -57,6 +59,15 @@ async function start() {
   /** @param {import('./views/prefs.js').Prefs} next */
   const wordsChanged = (next) => next.dialect !== spoken;
   page.know(hello.bodies ?? [], hello.finishes ?? []);
+  const ways = mountWays({
+    engine, storage, prefs, bodies: hello.bodies ?? [], header: page.header.root, firstVisit: !kept,
+    async adopt(job, label) {
+      // The job that was open stays among those kept here.
+      await saver.flush();
+      saver.moveTo(newId());
+      store.replace(job, label);
+    },
+  });
 
   /** @type {{reply: Reply, floats: Float64Array}|null} */
   let last = null;
