@@ -75,7 +75,14 @@ func (b builder) compile(engine string) ([]byte, error) {
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("the engine does not compile:\n%s", out)
 	}
-	return os.ReadFile(path)
+	wasm, err := os.ReadFile(path)
+	if err == nil {
+		wasm, err = joinData(wasm)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return wasm, os.WriteFile(path, wasm, 0o644)
 }
 
 // engineHash covers all that decides what the engine answers and how page and
