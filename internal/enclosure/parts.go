@@ -1,6 +1,10 @@
 package enclosure
 
-import "bootfloor/internal/network"
+import (
+	"math"
+
+	"bootfloor/internal/network"
+)
 
 // Parts says where in the network the moving things are.
 type Parts struct {
@@ -62,7 +66,10 @@ func (s Setting) outlet(box outside, area float64) outlet {
 	o := outlet{setting: s, door: s.World.Mouth(s.At, area)}
 	if g := newGap(s.At, box, area, s.Air); g != nil {
 		o.gap = g
-		under := s.Net.AddChamber(network.Chamber{Compliance: network.Compliance(s.Air, area*g.HeightM, 0)})
+		// The air under the cone; a gap higher than the cone is wide confines
+		// no more of it.
+		volume := area * math.Min(g.HeightM, g.InnerM)
+		under := s.Net.AddChamber(network.Chamber{Compliance: network.Compliance(s.Air, volume, 0)})
 		o.link = s.Net.Join(under, o.door, g)
 		o.door = under
 	}

@@ -134,10 +134,11 @@ func lengthFor(a air.Properties, p portSize, cab float64, name string) (float64,
 	if at(shortest) > 0 {
 		return shortest, fmt.Errorf("the %s cannot be short enough for %.3g Hz: make it wider, or the tuning lower", name, p.tuningHz)
 	}
-	// A pipe of nearly a quarter wave is no longer a port.
-	longest := math.Min(1.2*lumped+0.05, 0.24*a.SpeedOfSound/p.tuningHz)
-	if at(longest) < 0 {
-		return longest, fmt.Errorf("the %s would be longer than a quarter of a wave at %.3g Hz: make it narrower, or the box larger", name, p.tuningHz)
+	// A pipe near a quarter of a wave is a line, no longer a port: its length
+	// hardly depends on the chamber any more.
+	longest := math.Min(1.2*lumped+0.05, 0.2*a.SpeedOfSound/p.tuningHz-p.innerEnd-p.outerEnd)
+	if longest < shortest || at(longest) < 0 {
+		return shortest, fmt.Errorf("the %s would be longer than a fifth of a wave at %.3g Hz: make it narrower, or the box larger", name, p.tuningHz)
 	}
 	return bisect(at, shortest, longest), nil
 }

@@ -237,11 +237,11 @@ func (d *deck) between() {
 	d.chamber("mid", 1000*tSd*BetweenDepth*math.Sqrt(tSd/math.Pi), 0, 0, 1)
 }
 
-// buildLine writes the line of circuits: 2.5 m in slices of 2 mm, of square
+// buildLine writes the line of circuits: 2.5 m in slices of 4 mm, of square
 // section, its root growing evenly in each piece.
 func buildLine(d *deck, p Parts) (string, string) {
 	pieces := []struct{ length, start, end, wool float64 }{{1.1, 0.03, 0.042, 6}, {0.9, 0.042, 0.042, 3}, {0.5, 0.042, 0.09, 0}}
-	const dx = 2e-3
+	const dx = 4e-3
 	at, a := 0.0, "closed"
 	d.put("r", a, "0", 1e13)
 	tap := ""
@@ -269,7 +269,7 @@ func buildLine(d *deck, p Parts) (string, string) {
 func TestAgainstCircuitSimulator(t *testing.T) {
 	a := air.MustStandard()
 	var omega []float64
-	const points = 21
+	const points = 16
 	for i := range points {
 		omega = append(omega, 2*math.Pi*10*math.Pow(50, float64(i)/(points-1)))
 	}

@@ -124,7 +124,7 @@ func (d *deck) port(from, to string, length, area, perimeter, in, out, rp float6
 	rho := d.air.Density
 	a := d.node()
 	d.put("l", from, a, rho*in/area)
-	const n = 300
+	const n = 150
 	for range n {
 		b := d.node()
 		d.slice(a, b, length/n, area, perimeter, 1, 1)
