@@ -43,7 +43,7 @@ import { say } from './words.js';
 /** Where along the plot a name may stand, and on which side of its curve. @typedef {{share: number, side: 'above'|'below'|'left'|'right'}} LabelSpot */
 
 /** @type {LabelSpot[]} */
-const LABEL_SPOTS = [0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84].flatMap((share) => (/** @type {LabelSpot['side'][]} */ (['above', 'below', 'left', 'right'])).map((side) => ({ share, side })));
+const LABEL_SPOTS = Array.from({ length: 26 }, (_, i) => 0.1 + 0.03 * i).flatMap((share) => (/** @type {LabelSpot['side'][]} */ (['above', 'below', 'left', 'right'])).map((side) => ({ share, side })));
 
 export class Chart {
   /** @param {ChartOptions} options */
@@ -60,7 +60,7 @@ export class Chart {
     this.xs = new Float64Array();
     /** @type {Map<string, {path: SVGPathElement, label: SVGTextElement, dot: SVGCircleElement, value: HTMLElement, item: HTMLElement, name: HTMLElement}>} */
     this.lines = new Map();
-    /** @type {Map<string, LabelSpot>} */
+    /** Where each name stands, and how much room will do for it to stay. @type {Map<string, LabelSpot & {enough: number}>} */
     this.spots = new Map();
 
     const id = freshId('chart');
@@ -189,12 +189,21 @@ export class Chart {
         const at = this.#labelAt(s, spot, half, k);
         if (!(at.y > area.top + 10 && at.y < area.foot - 4) || at.x - half < area.left || at.x + half > area.right) return -1;
         const near = taken.some((t) => Math.abs(t.x - at.x) < t.half + half && Math.abs(t.y - at.y) < 18);
-        return near ? -1 : Math.min(this.#clearance(at.x, at.y - 4, half, k), this.#apart(s, spot, k) / 2);
+        if (near) return -1;
+        // The sum lies uppermost: its name may stand where it covers another.
+        return Math.min(this.#clearance(at.x, at.y - 4, half, k), s.kind === 'sum' ? Infinity : this.#apart(s, spot, k) / 2);
       };
       let spot = this.spots.get(s.key);
-      if (!spot || score(spot) < 9) {
+      if (!spot || score(spot) < spot.enough) {
         const scored = LABEL_SPOTS.map((c) => ({ c, score: Math.min(22, score(c)) - (c.side === 'above' ? 0 : 1) }));
-        spot = scored.reduce((a, b) => (b.score > a.score ? b : a)).c;
+        const best = scored.reduce((a, b) => (b.score > a.score ? b : a));
+        if (best.score < 2) {
+          // Nowhere to stand clear: the line under the chart names it.
+          this.spots.delete(s.key);
+          setAttr(line.label, 'visibility', 'hidden');
+          continue;
+        }
+        spot = { ...best.c, enough: Math.min(9, best.score * 0.6) };
         this.spots.set(s.key, spot);
       }
       const at = this.#labelAt(s, spot, half, k);

@@ -11,6 +11,7 @@ import { createStore } from './store.js';
 import { mountWays } from './ways/mount.js';
 import { say } from './words.js';
 import { applyPrefs, keepPrefs, readPrefs } from './views/prefs.js';
+import { learnLimits } from './views/limits.js';
 import { Model } from './views/model.js';
 import { Page } from './views/page.js';
 
@@ -38,6 +39,7 @@ async function start() {
   const saver = autosave(store, storage, kept?.id ?? newId(), (state) => { if (state.say) notice(state.say); });
   notice(storageSays[storage.kind]);
 
+  learnLimits(hello.limits ?? []);
   const page = new Page(store, prefs, {
     async open() {
       const file = await pickFile();

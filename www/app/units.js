@@ -58,7 +58,8 @@ const VOLUMES = {
 export const QUANTITIES = {
   litres: { metric: unit('l', 'litres', 1, 0.5), imperial: unit('ft³', 'cubic feet', 2, 0.02, 1 / CUBIC_FOOT), suffixes: VOLUMES },
   air_m3: { metric: unit('m³', 'cubic metres', 2, 0.05), imperial: unit('ft³', 'cubic feet', 0, 1, 1000 / CUBIC_FOOT), suffixes: { m3: [1], 'm³': [1], l: [0.001], ft3: [CUBIC_FOOT / 1000], 'ft³': [CUBIC_FOOT / 1000], 'cu ft': [CUBIC_FOOT / 1000] } },
-  mm: { metric: unit('mm', 'millimetres', 0, 5), imperial: unit('in', 'inches', 2, 0.25, 1 / INCH), suffixes: LENGTHS },
+  mm: { metric: unit('mm', 'millimetres', 0, 5), imperial: unit('in', 'inches', 1, 0.25, 1 / INCH), suffixes: LENGTHS },
+  wood_mm: { metric: unit('mm', 'millimetres', 0, 1), imperial: unit('in', 'inches', 2, 0.0625, 1 / INCH), suffixes: LENGTHS },
   fine_mm: { metric: unit('mm', 'millimetres', 1, 0.5), imperial: unit('in', 'inches', 2, 0.02, 1 / INCH), suffixes: LENGTHS },
   inches: { metric: unit('in', 'inches', 1, 0.5), imperial: unit('in', 'inches', 1, 0.5), suffixes: { in: [1], inch: [1], inches: [1], '"': [1], '″': [1], cm: [10 / INCH], mm: [1 / INCH] } },
   metres: { metric: unit('m', 'metres', 1, 0.5), imperial: unit('ft', 'feet', 1, 1, 1000 / (12 * INCH)), suffixes: { m: [1], cm: [0.01], mm: [0.001], ft: [12 * INCH / 1000], "'": [12 * INCH / 1000], in: [INCH / 1000] } },

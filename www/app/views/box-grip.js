@@ -7,6 +7,7 @@ import { formatValue, formatWithUnit } from '../format.js';
 import { parseQuantity } from '../parse.js';
 import { unitOf } from '../units.js';
 import { say } from '../words.js';
+import { limitOf } from './limits.js';
 import { boxInput, netVolumeChanges } from './sheet-box.js';
 
 /** @typedef {import('./model.js').Model} Model */
@@ -97,7 +98,8 @@ export class BoxGrip {
   #typed() {
     const { model } = this;
     if (!model) return;
-    const parsed = parseQuantity(this.entry.value, 'litres', unitOf('litres', model.system), 0.5, 2000);
+    const { min, max } = limitOf('/subs/0/box/net_l');
+    const parsed = parseQuantity(this.entry.value, 'litres', unitOf('litres', model.system), min, max);
     if (parsed.ok) this.#put(parsed.value, false);
     this.entry.value = formatValue(parsed.ok ? parsed.value : model.job.subs[0]?.box.net_l ?? 0, 'litres', model.system);
   }

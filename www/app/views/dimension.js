@@ -6,6 +6,7 @@ import { parseQuantity } from '../parse.js';
 import { getAt } from '../pointer.js';
 import { unitOf } from '../units.js';
 import { say } from '../words.js';
+import { limitOf } from './limits.js';
 
 /** @typedef {import('./model.js').Model} Model */
 
@@ -48,7 +49,8 @@ export class DimensionField {
     const { model } = this;
     if (!model) return;
     const pointer = DimensionField.pointer(model);
-    const parsed = parseQuantity(this.input.value, 'mm', unitOf('mm', model.system), 600, 8000);
+    const { min, max } = limitOf(pointer);
+    const parsed = parseQuantity(this.input.value, 'mm', unitOf('mm', model.system), min, max);
     if (parsed.ok) this.store.set(pointer, parsed.value, { label: say('cabin_length') });
     this.input.value = formatValue(parsed.ok ? parsed.value : Number(getAt(model.job, pointer)), 'mm', model.system);
   }

@@ -5,6 +5,7 @@ import { el, freshId, setAttr, setText } from '../dom.js';
 import { formatValue, formatWithUnit } from '../format.js';
 import { parseQuantity } from '../parse.js';
 import { getAt } from '../pointer.js';
+import { limitOf } from './limits.js';
 import { toStored, unitOf } from '../units.js';
 import { say } from '../words.js';
 
@@ -24,12 +25,9 @@ import { say } from '../words.js';
  * @property {string} label
  * @property {string} [within] what it is a value of, spoken before the label
  * @property {import('../units.js').QuantityName} quantity
- * @property {number} min lowest that may be typed, in the document's unit
- * @property {number} max
  * @property {[number, number]} [slide] the span of a slider; without it there is none
  * @property {boolean} [log] the slider moves in ratios
  * @property {boolean} [optional] may be left empty
- * @property {boolean} [whole]
  * @property {(model: Model) => number|undefined} [derived] shown as worked out where the document has none
  * @property {(value: number, model: Model) => [string, any][]} [also] what changes with it, as one step
  */
@@ -85,6 +83,7 @@ function pencil() {
  */
 export function numberField(store, o) {
   const id = freshId('field');
+  const { min, max, whole } = limitOf(o.pointer);
   const spoken = o.within ? `${o.within}, ${o.label.toLowerCase()}` : o.label;
   const notes = new Notes();
   const unitLabel = el('span', { class: 'unit', 'aria-hidden': 'true' });
@@ -116,9 +115,9 @@ export function numberField(store, o) {
       return;
     }
     const u = unitOf(o.quantity, model.system);
-    const parsed = parseQuantity(input.value, o.quantity, u, o.min, o.max);
+    const parsed = parseQuantity(input.value, o.quantity, u, min, max);
     if (parsed.ok) {
-      const value = o.whole ? Math.round(parsed.value) : parsed.value;
+      const value = whole ? Math.round(parsed.value) : parsed.value;
       notes.complain('');
       shown = '\u0000'; // the next update rewrites what was typed
       put(value, false);
@@ -126,10 +125,10 @@ export function numberField(store, o) {
       notes.complain('');
       put(undefined, false);
     } else {
-      const range = { label: o.label, min: formatWithUnit(o.min, o.quantity, model.system), max: formatWithUnit(o.max, o.quantity, model.system) };
+      const range = { label: o.label, min: formatWithUnit(min, o.quantity, model.system), max: formatWithUnit(max, o.quantity, model.system) };
       notes.complain({
         empty: () => say('bad_empty', range),
-        not_a_number: () => say('bad_number', { text: input.value, example: formatValue(Math.sqrt(Math.max(o.min, 0.1) * o.max), o.quantity, model?.system ?? 'metric') }),
+        not_a_number: () => say('bad_number', { text: input.value, example: shown || formatValue(min, o.quantity, model?.system ?? 'metric') }),
         unknown_unit: () => say('bad_unit', { text: input.value, unit: u.spoken || u.sign }),
         too_small: () => say('bad_range', range),
         too_large: () => say('bad_range', range),
@@ -150,7 +149,7 @@ export function numberField(store, o) {
     e.preventDefault();
     const u = unitOf(o.quantity, model.system);
     const by = (toStored(u.step, u) - toStored(0, u)) * (e.key === 'ArrowUp' ? 1 : -1) * (e.shiftKey ? 10 : 1);
-    const next = Math.min(o.max, Math.max(o.min, value + (o.whole ? Math.sign(by) : by)));
+    const next = Math.min(max, Math.max(min, value + (whole ? Math.sign(by) : by)));
     shown = '\u0000';
     put(next, true);
   });
@@ -160,7 +159,7 @@ export function numberField(store, o) {
     const u = unitOf(o.quantity, model.system);
     const grain = Math.abs(toStored(u.step, u) - toStored(0, u)) / 2;
     const raw = fromSlider(Number(slider.value));
-    put(o.whole ? Math.round(raw) : Math.min(hi, Math.max(lo, Math.round(raw / grain) * grain)), true);
+    put(whole ? Math.round(raw) : Math.min(hi, Math.max(lo, Math.round(raw / grain) * grain)), true);
   });
   slider?.addEventListener('change', () => store.endDrag());
 
@@ -171,7 +170,8 @@ export function numberField(store, o) {
       const value = current();
       const worked = value === undefined ? o.derived?.(next) : undefined;
       const text = typeof value === 'number' ? formatValue(value, o.quantity, next.system) : '';
-      if (document.activeElement !== input || shown === '\u0000') input.value = text;
+      // What was typed stays until it is mended or taken.
+      if ((document.activeElement !== input && notes.own === '') || shown === '\u0000') input.value = text;
       shown = text;
       setAttr(input, 'placeholder', worked === undefined ? (o.optional ? say('not_stated') : null) : formatValue(worked, o.quantity, next.system));
       const u = unitOf(o.quantity, next.system);
@@ -216,7 +216,7 @@ export function choiceField(store, o) {
   });
   const root = select
     ? el('div', { class: 'field choice' }, el('label', { for: name }, el('span', {}, o.label), ' ', assumed), el('span', { class: 'entry' }, select), notes.root)
-    : el('div', { class: 'field choice', role: 'radiogroup', 'aria-label': spoken, 'aria-describedby': notes.id }, el('span', { class: 'label' }, el('span', {}, o.label), ' ', assumed), el('div', { class: 'segments' }, ...radios.map((r) => r.root)), notes.root);
+    : el('div', { class: o.choices.length > 2 ? 'field choice many' : 'field choice', role: 'radiogroup', 'aria-label': spoken, 'aria-describedby': notes.id }, el('span', {}, el('span', {}, o.label), ' ', assumed), el('div', { class: 'segments' }, ...radios.map((r) => r.root)), notes.root);
   return {
     root,
     update(next) {

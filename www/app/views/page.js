@@ -31,7 +31,7 @@ export class Page {
     this.curves = new CurvesView((seat) => this.onSeat(seat));
     this.sheet = new SheetView(store, (part) => this.#opened(part));
     this.quick = onlyWhen(numberField(store, {
-      pointer: '/subs/0/box/net_l', label: say('net_volume'), quantity: 'litres', min: 0.5, max: 2000, slide: [5, 150], log: true,
+      pointer: '/subs/0/box/net_l', label: say('net_volume'), quantity: 'litres', slide: [5, 150], log: true,
       also: (value, m) => netVolumeChanges(m, 0, value).slice(1),
     }), (m) => m.job.subs[0] !== undefined && m.job.subs[0].box.type !== 'infinite_baffle');
     this.quick.root.classList.add('quick');

@@ -37,11 +37,11 @@ function channelGroups(store, model, at, channel, title, passes) {
   const doors = at.startsWith('/doors');
   return [
     group(title, [
-      numberField(store, { pointer: `${at}/amplifier/rated_w`, label: say('rated_w'), quantity: 'watts', min: 1, max: 20000, slide: doors ? [10, 500] : [50, 3000], log: true }),
-      numberField(store, { pointer: `${at}/amplifier/rated_ohm`, label: say('rated_ohm'), quantity: 'ohms', min: 0.25, max: 32 }),
+      numberField(store, { pointer: `${at}/amplifier/rated_w`, label: say('rated_w'), quantity: 'watts', slide: doors ? [10, 500] : [50, 3000], log: true }),
+      numberField(store, { pointer: `${at}/amplifier/rated_ohm`, label: say('rated_ohm'), quantity: 'ohms' }),
       ...passes.map((pass) => filterFields(store, model, at, channel, pass)),
-      numberField(store, { pointer: `${at}/gain_db`, label: say('gain'), quantity: 'decibels', min: -60, max: 24, slide: [-20, 10] }),
-      numberField(store, { pointer: `${at}/delay_ms`, label: say('delay'), quantity: 'milliseconds', min: 0, max: 100, slide: [0, 20] }),
+      numberField(store, { pointer: `${at}/gain_db`, label: say('gain'), quantity: 'decibels', slide: [-20, 10] }),
+      numberField(store, { pointer: `${at}/delay_ms`, label: say('delay'), quantity: 'milliseconds', slide: [0, 20] }),
       choiceField(store, { pointer: `${at}/inverted`, label: say('polarity'), choices: [[false, say('normal')], [true, say('inverted')]] }),
       factField(say('drive'), (m) => {
         const v = doors ? undefined : m.subDerived(Number(at.split('/')[2]))?.drive_v;
@@ -49,9 +49,9 @@ function channelGroups(store, model, at, channel, title, passes) {
       }),
     ], { when: present }),
     group(`${title}: ${say('more').toLowerCase()}`, [
-      numberField(store, { pointer: `${at}/amplifier/min_ohm`, label: say('min_ohm'), quantity: 'ohms', min: 0.1, max: 32 }),
-      numberField(store, { pointer: `${at}/amplifier/cable_m`, label: say('cable_m'), quantity: 'metres', min: 0, max: 50 }),
-      numberField(store, { pointer: `${at}/amplifier/cable_mm2`, label: say('cable_mm2'), quantity: 'square_mm', min: 0.2, max: 200 }),
+      numberField(store, { pointer: `${at}/amplifier/min_ohm`, label: say('min_ohm'), quantity: 'ohms' }),
+      numberField(store, { pointer: `${at}/amplifier/cable_m`, label: say('cable_m'), quantity: 'metres' }),
+      numberField(store, { pointer: `${at}/amplifier/cable_mm2`, label: say('cable_mm2'), quantity: 'square_mm' }),
     ], { folded: true, when: present }),
   ];
 }
@@ -85,7 +85,7 @@ function filterFields(store, model, at, channel, pass) {
   const orders = shape === 'linkwitz_riley' ? [2, 4, 6, 8] : [1, 2, 3, 4, 5, 6, 7, 8];
   return block([
     toggle,
-    onlyWhen(numberField(store, { pointer: `${pointer}/freq_hz`, label: say('corner'), within: say(pass), quantity: 'hz', min: 5, max: 20000, slide: pass === 'highpass' && !at.startsWith('/doors') ? [10, 60] : [30, 250], log: true }), on),
+    onlyWhen(numberField(store, { pointer: `${pointer}/freq_hz`, label: say('corner'), within: say(pass), quantity: 'hz', slide: pass === 'highpass' && !at.startsWith('/doors') ? [10, 60] : [30, 250], log: true }), on),
     onlyWhen(choiceField(store, {
       pointer: `${pointer}/order`, label: say('slope'), within: say(pass), list: true,
       choices: orders.map((n) => [n, say('slope_value', { db: 6 * n })]),

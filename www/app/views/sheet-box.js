@@ -90,10 +90,10 @@ export function boxSheet(store, model, index) {
         },
       }),
       onlyWhen(numberField(store, {
-        pointer: `${at}/net_l`, label: say('net_volume'), quantity: 'litres', min: 0.5, max: 2000, slide: [5, 150], log: true,
+        pointer: `${at}/net_l`, label: say('net_volume'), quantity: 'litres', slide: [5, 150], log: true,
         also: (value, m) => netVolumeChanges(m, index, value).slice(1),
       }), (m) => type(m) !== 'infinite_baffle'),
-      onlyWhen(numberField(store, { pointer: `${at}/port/tuning_hz`, label: say('tuning'), quantity: 'fine_hz', min: 5, max: 300, slide: [18, 70], log: true }), vented),
+      onlyWhen(numberField(store, { pointer: `${at}/port/tuning_hz`, label: say('tuning'), quantity: 'fine_hz', slide: [18, 70], log: true }), vented),
       factField(say('resonance'), (m) => { const d = m.subDerived(index); return d?.system_hz ? formatHz(d.system_hz) : ''; }),
       factField(say('q_total'), (m) => { const d = m.subDerived(index); return d?.qtc ? formatNumber(d.qtc, 2) : ''; }),
     ]),
@@ -106,10 +106,10 @@ export function boxSheet(store, model, index) {
           return [[`${at}/port`, { ...port, shape: value, diameter_mm: d, width_mm: port?.width_mm || Math.round(d * 2.4), height_mm: port?.height_mm || Math.round(d / 3) }]];
         },
       }),
-      onlyWhen(numberField(store, { pointer: `${at}/port/diameter_mm`, label: say('port_diameter'), quantity: 'mm', min: 10, max: 600, slide: [40, 250] }), round),
-      onlyWhen(numberField(store, { pointer: `${at}/port/width_mm`, label: say('port_width'), quantity: 'mm', min: 5, max: 2000 }), (m) => !round(m)),
-      onlyWhen(numberField(store, { pointer: `${at}/port/height_mm`, label: say('port_height'), quantity: 'mm', min: 5, max: 2000 }), (m) => !round(m)),
-      numberField(store, { pointer: `${at}/port/count`, label: say('port_count'), quantity: 'whole', min: 1, max: 8, whole: true }),
+      onlyWhen(numberField(store, { pointer: `${at}/port/diameter_mm`, label: say('port_diameter'), quantity: 'wood_mm', slide: [40, 250] }), round),
+      onlyWhen(numberField(store, { pointer: `${at}/port/width_mm`, label: say('port_width'), quantity: 'wood_mm' }), (m) => !round(m)),
+      onlyWhen(numberField(store, { pointer: `${at}/port/height_mm`, label: say('port_height'), quantity: 'wood_mm' }), (m) => !round(m)),
+      numberField(store, { pointer: `${at}/port/count`, label: say('port_count'), quantity: 'whole' }),
       factField(say('port_length'), (m) => {
         const mm = m.subDerived(index)?.port_length_mm?.[0];
         return mm ? `${formatWithUnit(mm, 'mm', m.system)}, ${say('port_computed')}` : '';
@@ -120,20 +120,20 @@ export function boxSheet(store, model, index) {
         const input = boxInput(m, index);
         if (!input) return '';
         const s = boxSize(input);
-        const [w, h, d] = [formatValue(s.width, 'mm', m.system), formatValue(s.height, 'mm', m.system), formatWithUnit(s.depth, 'mm', m.system)];
+        const [w, h, d] = [formatValue(s.width, 'wood_mm', m.system), formatValue(s.height, 'wood_mm', m.system), formatWithUnit(s.depth, 'wood_mm', m.system)];
         return say('outside_value', { w, h, d });
       }),
-      numberField(store, { pointer: `${at}/width_mm`, label: say('box_width'), quantity: 'mm', min: 50, max: 3000, also: alsoHeight('width_mm') }),
-      numberField(store, { pointer: `${at}/depth_mm`, label: say('box_depth'), quantity: 'mm', min: 50, max: 3000, also: alsoHeight('depth_mm') }),
-      numberField(store, { pointer: `${at}/panel_mm`, label: say('panel'), quantity: 'mm', min: 3, max: 60, also: alsoHeight('panel_mm') }),
+      numberField(store, { pointer: `${at}/width_mm`, label: say('box_width'), quantity: 'wood_mm', also: alsoHeight('width_mm') }),
+      numberField(store, { pointer: `${at}/depth_mm`, label: say('box_depth'), quantity: 'wood_mm', also: alsoHeight('depth_mm') }),
+      numberField(store, { pointer: `${at}/panel_mm`, label: say('panel'), quantity: 'wood_mm', also: alsoHeight('panel_mm') }),
     ], { when: (m) => type(m) !== 'infinite_baffle' }),
     group(say('more'), [
       choiceField(store, { pointer: `${place}/fires`, label: say('fires'), list: true, choices: ['rear', 'up', 'front', 'down', 'left', 'right'].map((f) => [f, say(/** @type {any} */ (`fires_${f}`))]) }),
-      numberField(store, { pointer: `${place}/x_mm`, label: say('place_x'), quantity: 'mm', min: 0, max: 8000 }),
-      numberField(store, { pointer: `${place}/y_mm`, label: say('place_y'), quantity: 'mm', min: -1500, max: 1500 }),
-      numberField(store, { pointer: `${place}/z_mm`, label: say('place_z'), quantity: 'mm', min: -500, max: 3000 }),
+      numberField(store, { pointer: `${place}/x_mm`, label: say('place_x'), quantity: 'mm' }),
+      numberField(store, { pointer: `${place}/y_mm`, label: say('place_y'), quantity: 'mm' }),
+      numberField(store, { pointer: `${place}/z_mm`, label: say('place_z'), quantity: 'mm' }),
       choiceField(store, { pointer: `${at}/lining`, label: say('lining'), list: true, choices: liningChoices(model, index) }),
-      numberField(store, { pointer: `${at}/ql`, label: say('box_ql'), quantity: 'plain', min: 0, max: 1000 }),
+      numberField(store, { pointer: `${at}/ql`, label: say('box_ql'), quantity: 'plain' }),
     ], { folded: true }),
     group('', [], { note: say('caution_box') }),
   ];

@@ -4,6 +4,7 @@ import { el, setAttr, svg } from '../dom.js';
 import { carOutline, outlineInput } from '../car-outline.js';
 import { pathData, px, py } from '../car-path.js';
 import { formatHz, formatWithUnit } from '../format.js';
+import { getAt, within } from '../pointer.js';
 import { say, sayOf } from '../words.js';
 import { choiceField, factField, group, numberField } from './fields.js';
 
@@ -19,31 +20,31 @@ import { choiceField, factField, group, numberField } from './fields.js';
  */
 export function cabinSheet(store, model, bodies, finishes) {
   const stations = model.job.car.cabin.shape === 'stations' ? model.job.car.cabin.stations ?? [] : [];
-  const mm = (/** @type {string} */ pointer, /** @type {string} */ label, min = 0, max = 8000) => numberField(store, { pointer, label, quantity: 'mm', min, max });
+  const mm = (/** @type {string} */ pointer, /** @type {string} */ label) => numberField(store, { pointer, label, quantity: 'mm' });
   return [
     bodyField(store, bodies),
     group(say('part_cabin'), [
       factField(say('cabin_volume'), (m) => { const v = m.reply?.derived?.cabin?.volume_m3; return v ? formatWithUnit(v, 'air_m3', m.system) : ''; }),
       ...(stations.length ? [] : [
-        mm('/car/cabin/length_mm', say('cabin_length'), 600), mm('/car/cabin/width_mm', say('cabin_width'), 600, 3000), mm('/car/cabin/height_mm', say('cabin_height'), 400, 3000),
+        mm('/car/cabin/length_mm', say('cabin_length')), mm('/car/cabin/width_mm', say('cabin_width')), mm('/car/cabin/height_mm', say('cabin_height')),
       ]),
       factField(say('unity'), (m) => { const v = m.reply?.derived?.cabin?.unity_hz; return v ? formatHz(v) : ''; }),
       factField(say('first_modes'), (m) => (m.reply?.derived?.cabin?.modes_hz ?? []).slice(0, 3).map(formatHz).join(', ')),
     ]),
     ...(stations.length ? [stationTable(store, stations.length)] : []),
     group(say('boot'), [
-      mm('/car/boot/x_mm', say('boot_x')), mm('/car/boot/length_mm', say('boot_length'), 100, 6000), mm('/car/boot/width_mm', say('boot_width'), 200, 3000),
-      mm('/car/boot/height_mm', say('boot_height'), 100, 3000), mm('/car/boot/floor_mm', say('boot_floor'), -500, 2000),
-      numberField(store, { pointer: '/car/boot/seat_slope_deg', label: say('boot_slope'), quantity: 'degrees', min: 0, max: 60 }),
+      mm('/car/boot/x_mm', say('boot_x')), mm('/car/boot/length_mm', say('boot_length')), mm('/car/boot/width_mm', say('boot_width')),
+      mm('/car/boot/height_mm', say('boot_height')), mm('/car/boot/floor_mm', say('boot_floor')),
+      numberField(store, { pointer: '/car/boot/seat_slope_deg', label: say('boot_slope'), quantity: 'degrees' }),
     ], { folded: true }),
     group(say('finish'), [
-      numberField(store, { pointer: '/car/finish/leak_cm2', label: say('leak'), quantity: 'cm2', min: 0, max: 5000, slide: [0, 200] }),
-      numberField(store, { pointer: '/car/finish/glass_pct', label: say('glass'), quantity: 'percent', min: 0, max: 100 }),
-      numberField(store, { pointer: '/car/finish/panel_give_pct', label: say('panel_give'), quantity: 'percent', min: 0, max: 300 }),
+      numberField(store, { pointer: '/car/finish/leak_cm2', label: say('leak'), quantity: 'cm2', slide: [0, 200] }),
+      numberField(store, { pointer: '/car/finish/glass_pct', label: say('glass'), quantity: 'percent' }),
+      numberField(store, { pointer: '/car/finish/panel_give_pct', label: say('panel_give'), quantity: 'percent' }),
       ...(finishes.length ? ['floor', 'roof', 'sides', 'front', 'rear'].map((side) => choiceField(store, {
         pointer: `/car/finish/${side}`, label: sayOf('finish', side), list: true, choices: finishes.map((f) => [f.key, f.name]),
       })) : []),
-      numberField(store, { pointer: '/air/temperature_c', label: say('temperature'), quantity: 'celsius', min: -30, max: 60 }),
+      numberField(store, { pointer: '/air/temperature_c', label: say('temperature'), quantity: 'celsius' }),
     ], { folded: true }),
   ];
 }
@@ -77,14 +78,27 @@ function bodyField(store, bodies) {
 function changeBody(store, preset) {
   const { key, cabin, boot, finish, seats, door, stand } = preset;
   const { width_mm, height_mm, depth_mm } = stand;
-  store.setAll([
-    ['/car', { body: key, cabin, boot, finish, seats }],
-    ['/doors/place', door],
-    ...store.job.subs.flatMap((s, i) => /** @type {[string, any][]} */ ([
-      [`/subs/${i}/place`, stand.place],
-      [`/subs/${i}/box`, { ...s.box, width_mm, height_mm, depth_mm }],
-    ])),
-  ], { assumed: true, label: say('body') });
+  const { job } = store;
+  const car = { body: key, cabin, boot, finish, seats };
+  const replaced = ['/car', '/doors/place', ...job.subs.flatMap((_, i) => [`/subs/${i}/place`, ...['width_mm', 'height_mm', 'depth_mm'].map((k) => `/subs/${i}/box/${k}`)])];
+  const next = {
+    ...job, car,
+    doors: { ...job.doors, place: door },
+    subs: job.subs.map((s) => ({ ...s, place: stand.place, box: { ...s.box, width_mm, height_mm, depth_mm } })),
+  };
+  const kept = (job.assumed ?? []).filter((mark) => !replaced.some((p) => within(mark, p)));
+  store.replace({ ...next, assumed: [...kept, ...replaced.flatMap((p) => leaves(getAt(next, p), p))] }, say('body'));
+}
+
+/**
+ * Pointers of all plain values within a value.
+ * @param {unknown} value
+ * @param {string} pointer
+ * @returns {string[]}
+ */
+function leaves(value, pointer) {
+  if (value === null || typeof value !== 'object') return [pointer];
+  return Object.entries(value).flatMap(([k, v]) => leaves(v, `${pointer}/${k}`));
 }
 
 /**
@@ -114,7 +128,7 @@ export function thumbnail(car) {
 function stationTable(store, count) {
   const rows = Array.from({ length: count }, (_, i) => ['x_mm', 'floor_mm', 'roof_mm', 'width_mm'].map((key) => numberField(store, {
     pointer: `/car/cabin/stations/${i}/${key}`,
-    label: sayOf('station', key), quantity: 'mm', min: key === 'width_mm' ? 200 : 0, max: key === 'x_mm' ? 8000 : 3000,
+    label: sayOf('station', key), quantity: 'mm',
   })));
   return group(say('sections'), rows.map((fields, i) => ({
     root: el('div', { class: 'station', role: 'group', 'aria-label': say('section_n', { n: i + 1 }) }, ...fields.map((f) => f.root)),

@@ -21,13 +21,13 @@ export function doorsSheet(store) {
     group('', [
       textField(store, { pointer: '/doors/driver/name', label: say('driver_name'), longest: 120 }),
       ...driver.main,
-      numberField(store, { pointer: '/doors/volume_l', label: say('door_volume'), quantity: 'litres', min: 1, max: 300 }),
-      numberField(store, { pointer: '/doors/leak_cm2', label: say('door_leak'), quantity: 'cm2', min: 0, max: 2000, slide: [0, 300] }),
+      numberField(store, { pointer: '/doors/volume_l', label: say('door_volume'), quantity: 'litres' }),
+      numberField(store, { pointer: '/doors/leak_cm2', label: say('door_leak'), quantity: 'cm2', slide: [0, 300] }),
     ], { when: fitted }),
     group(say('stated'), driver.small, { folded: true, when: fitted }),
     group(say('door_place'), [
-      numberField(store, { pointer: '/doors/place/x_mm', label: say('place_x'), quantity: 'mm', min: 0, max: 8000 }),
-      numberField(store, { pointer: '/doors/place/z_mm', label: say('place_z'), quantity: 'mm', min: -500, max: 3000 }),
+      numberField(store, { pointer: '/doors/place/x_mm', label: say('place_x'), quantity: 'mm' }),
+      numberField(store, { pointer: '/doors/place/z_mm', label: say('place_z'), quantity: 'mm' }),
     ], { folded: true, when: fitted }),
   ];
 }

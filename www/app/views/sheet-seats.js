@@ -15,16 +15,16 @@ export function seatsSheet(store, model) {
   return [
     group(say('aim'), [
       choiceField(store, { pointer: '/aim/seat', label: say('seat_counts'), list: true, choices: seats.map((s) => [s.id, sayOf('seat', s.id)]) }),
-      numberField(store, { pointer: '/aim/lowest_hz', label: say('aim_lowest'), quantity: 'hz', min: 5, max: 200, slide: [16, 80], log: true }),
-      numberField(store, { pointer: '/aim/level_db', label: say('aim_level'), quantity: 'decibels', min: 60, max: 160, slide: [80, 135] }),
+      numberField(store, { pointer: '/aim/lowest_hz', label: say('aim_lowest'), quantity: 'hz', slide: [16, 80], log: true }),
+      numberField(store, { pointer: '/aim/level_db', label: say('aim_level'), quantity: 'decibels', slide: [80, 135] }),
     ], { note: say('caution_hearing') }),
     group(say('on_board'), seats.map((s, i) => choiceField(store, {
       pointer: `/car/seats/${i}/occupied`, label: sayOf('seat', s.id), choices: [[true, say('occupied')], [false, say('empty')]],
     }))),
     ...seats.map((s, i) => group(sayOf('seat', s.id), [
-      numberField(store, { pointer: `/car/seats/${i}/x_mm`, label: say('seat_x'), quantity: 'mm', min: 0, max: 8000 }),
-      numberField(store, { pointer: `/car/seats/${i}/z_mm`, label: say('seat_z'), quantity: 'mm', min: 100, max: 2500 }),
-      numberField(store, { pointer: `/car/seats/${i}/y_mm`, label: say('seat_y'), quantity: 'mm', min: -1500, max: 1500 }),
+      numberField(store, { pointer: `/car/seats/${i}/x_mm`, label: say('seat_x'), quantity: 'mm' }),
+      numberField(store, { pointer: `/car/seats/${i}/z_mm`, label: say('seat_z'), quantity: 'mm' }),
+      numberField(store, { pointer: `/car/seats/${i}/y_mm`, label: say('seat_y'), quantity: 'mm' }),
     ], { folded: true })),
   ];
 }

@@ -15,31 +15,31 @@ import { factField, group, numberField, textField } from './fields.js';
  * @param {(m: Model) => Record<string, number>|undefined} derived
  */
 export function driverFields(store, at, derived) {
-  /** @param {string} key @param {Parameters<typeof say>[0]} label @param {import('../units.js').QuantityName} quantity @param {number} min @param {number} max */
-  const value = (key, label, quantity, min, max) => numberField(store, {
-    pointer: `${at}/${key}`, label: say(label), quantity, min, max, optional: true, derived: (m) => derived(m)?.[key],
+  /** @param {string} key @param {Parameters<typeof say>[0]} label @param {import('../units.js').QuantityName} quantity */
+  const value = (key, label, quantity) => numberField(store, {
+    pointer: `${at}/${key}`, label: say(label), quantity, optional: true, derived: (m) => derived(m)?.[key],
   });
   return {
     main: [
-      value('size_in', 'size', 'inches', 2, 36),
-      value('xmax_mm', 'xmax', 'fine_mm', 0.3, 100),
-      value('power_w', 'power', 'watts', 1, 20000),
+      value('size_in', 'size', 'inches'),
+      value('xmax_mm', 'xmax', 'fine_mm'),
+      value('power_w', 'power', 'watts'),
     ],
     small: [
-      value('fs_hz', 'fs', 'fine_hz', 5, 500),
-      value('qes', 'qes', 'plain', 0.05, 10),
-      value('qms', 'qms', 'plain', 0.3, 50),
-      value('qts', 'qts', 'plain', 0.05, 10),
-      value('vas_l', 'vas', 'litres', 0.1, 2000),
-      value('sd_cm2', 'sd', 'cm2', 5, 5000),
-      value('re_ohm', 're', 'ohms', 0.1, 100),
-      value('le_mh', 'le', 'millihenries', 0, 50),
-      value('bl_tm', 'bl', 'tesla_metres', 0.3, 150),
-      value('mms_g', 'mms', 'grams', 0.5, 3000),
+      value('fs_hz', 'fs', 'fine_hz'),
+      value('qes', 'qes', 'plain'),
+      value('qms', 'qms', 'plain'),
+      value('qts', 'qts', 'plain'),
+      value('vas_l', 'vas', 'litres'),
+      value('sd_cm2', 'sd', 'cm2'),
+      value('re_ohm', 're', 'ohms'),
+      value('le_mh', 'le', 'millihenries'),
+      value('bl_tm', 'bl', 'tesla_metres'),
+      value('mms_g', 'mms', 'grams'),
     ],
     body: [
-      value('depth_mm', 'driver_depth', 'mm', 10, 700),
-      value('volume_l', 'driver_volume', 'litres', 0, 50),
+      value('depth_mm', 'driver_depth', 'mm'),
+      value('volume_l', 'driver_volume', 'litres'),
     ],
   };
 }
@@ -58,8 +58,8 @@ export function subSheet(store, _model, index) {
       textField(store, { pointer: `${at}/driver/name`, label: say('driver_name'), longest: 120 }),
       factField('', (m) => (m.job.subs[index]?.driver.typical ? say('typical') : '')),
       ...driver.main,
-      numberField(store, { pointer: `${at}/series`, label: say('series'), quantity: 'whole', min: 1, max: 16, whole: true }),
-      numberField(store, { pointer: `${at}/parallel`, label: say('parallel'), quantity: 'whole', min: 1, max: 16, whole: true }),
+      numberField(store, { pointer: `${at}/series`, label: say('series'), quantity: 'whole' }),
+      numberField(store, { pointer: `${at}/parallel`, label: say('parallel'), quantity: 'whole' }),
       factField(say('load_min'), (m) => { const v = m.subDerived(index)?.load_min_ohm; return v ? formatWithUnit(v, 'ohms', m.system) : ''; }),
     ]),
     group(say('stated'), driver.small),
