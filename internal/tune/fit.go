@@ -20,6 +20,9 @@ type fit struct {
 	low     []float64
 	high    []float64
 	free    []bool // a parameter that is not free stays where it starts
+	// trust says how much of what a reading tells of a parameter is believed
+	// when it comes to the confidence, 0 to 1; nil is all of it.
+	trust func(parameter, reading int) float64
 }
 
 // huberK is where Huber's cost turns from square to straight, in standard
@@ -80,6 +83,13 @@ func (f *fit) solve(ctx context.Context, x []float64) (outcome, error) {
 	out := outcome{x: x, residual: make([]float64, len(y))}
 	for i := range y {
 		out.residual[i] = f.data[i] - y[i]
+	}
+	if f.trust != nil {
+		for j := range jacobian {
+			for i := range y {
+				jacobian[j][i] *= f.trust(j, i)
+			}
+		}
 	}
 	var chol mat.Cholesky
 	if normal, _ := f.normal(x, y, jacobian); chol.Factorize(normal) {

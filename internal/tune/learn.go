@@ -192,9 +192,11 @@ type learner struct {
 	hz    []float64 // of the grid
 	sigma [nParameters]float64
 	asked [nParameters]bool
-	zero  float64 // level to which the level parameter is counted, dB
-	fit   fit
-	out   outcome
+	// quarterHz is the frequency at which the cabin is a quarter wave long.
+	quarterHz float64
+	zero      float64 // level to which the level parameter is counted, dB
+	fit       fit
+	out       outcome
 
 	before []float64
 }
@@ -234,16 +236,27 @@ func newLearner(s *system.Solver, j job.Job, m Measurement, o Options) (*learner
 		return nil, err
 	}
 	l.hz = l.r.grid.Hz()
+	l.quarterHz = speedOfSound(j.Air) / (4e-3 * lengthMM(j.Car.Cabin))
 	var bound [nParameters]float64
 	l.sigma, bound = believed(j, m)
 	l.asked = [nParameters]bool{j.Car.Finish.LeakCM2 > 0, true, true, true}
-	l.fit = fit{predict: l.predict, data: l.r.db, weight: l.r.weight}
+	l.fit = fit{predict: l.predict, data: l.r.db, weight: l.r.weight, trust: l.trust}
 	for i := range nParameters {
 		l.fit.low = append(l.fit.low, -bound[i]/l.sigma[i])
 		l.fit.high = append(l.fit.high, bound[i]/l.sigma[i])
 		l.fit.free = append(l.fit.free, l.asked[i])
 	}
 	return l, nil
+}
+
+// trust believes the leak only where the cabin is shorter than a quarter of a
+// wave. There all leaks add up wherever they are; higher up the prediction
+// depends on where it puts them, which nobody measured.
+func (l *learner) trust(parameter, reading int) float64 {
+	if parameter == leak && l.r.hz[reading] > l.quarterHz {
+		return 0
+	}
+	return 1
 }
 
 // start predicts the cabin as stated and matches the level of an uncalibrated
@@ -314,6 +327,14 @@ func (l *learner) judge() (verdict [nParameters]Verdict, held bool) {
 		}
 	}
 	return verdict, held
+}
+
+// lengthMM of a cabin in either shape.
+func lengthMM(c job.Cabin) float64 {
+	if n := len(c.Stations); c.Shape == "stations" && n > 0 {
+		return c.Stations[n-1].XMM - c.Stations[0].XMM
+	}
+	return c.LengthMM
 }
 
 // median returns the median of a - b.
