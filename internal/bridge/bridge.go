@@ -57,7 +57,13 @@ func (e *Error) Error() string { return e.Kind + ": " + e.Say }
 
 // Long tells whether the named call may take so long that it reports progress
 // and may be cancelled. All others return at once and never block.
-func Long(name string) bool { return name == "band" }
+func Long(name string) bool {
+	switch name {
+	case "band", "design", "which", "remedies":
+		return true
+	}
+	return false
+}
 
 // Call runs the named call. The progress function may be nil. An error is
 // always an *Error.
@@ -81,6 +87,16 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 		return e.pack(request)
 	case "unpack":
 		return e.unpack(request)
+	case "design":
+		return e.design(ctx, request, progress)
+	case "quick":
+		return e.quick(ctx, request)
+	case "shelf":
+		return e.shelf(request)
+	case "sheet":
+		return e.sheet(request)
+	case "fit":
+		return e.fit(request)
 	}
 	return Reply{}, &Error{BadRequest, fmt.Sprintf("The engine knows no call named %q.", name)}
 }
