@@ -18,7 +18,7 @@ import { say } from './words.js';
  * @property {import('../views/model.js').BodyPreset[]} bodies
  * @property {HTMLElement} header where the names of the ways go, after the product's
  * @property {boolean} firstVisit nothing was kept here: say what each way is for
- * @property {(job: import('../job.js').Job, label: string) => void} adopt makes a job the full job; nothing that was there is lost
+ * @property {(job: import('../job.js').Job, label: string) => Promise<void>} adopt makes a job the full job; nothing that was there is lost
  * @property {(fragment: string) => void} [onForeign] a fragment of the address that names no place, such as a shared job
  */
 
@@ -55,8 +55,8 @@ export function mountWays(parts) {
     system: () => parts.prefs.units,
     go: (way, step) => router.go(way, step),
     adopt(job, label) {
-      parts.adopt(job, label);
-      router.go('job');
+      root.classList.remove('first-visit');
+      parts.adopt(job, label).then(() => router.go('job'));
     },
   };
   const screens = { which: new WhichWay(wayParts), quick: new QuickWay(wayParts) };
