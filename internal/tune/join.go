@@ -26,13 +26,13 @@ type JoinOptions struct {
 // Ripple is how far the level at the seats strays from the target over an
 // octave each side of the crossover, each seat's mean taken off.
 type Ripple struct {
-	RMSDB    float64 `json:"rms_db"`     // the car as stated
-	LikelyDB float64 `json:"likely_db"`  // rms at the 90th percentile of the cars it may be
-	DipDB    float64 `json:"dip_db"`     // the deepest dip, positive
-	DipHz    float64 `json:"dip_hz"`     // where it is
-	DipSeat  string  `json:"dip_seat"`   // and at which seat
-	AtDipDB  float64 `json:"at_dip_db"`  // how much of the dip before is there, dB, positive
-	HeadDB   float64 `json:"highest_db"` // the highest peak
+	RMSDB    float64 `json:"rms_db"`    // the car as stated
+	LikelyDB float64 `json:"likely_db"` // rms at the 90th percentile of the cars it may be
+	DipDB    float64 `json:"dip_db"`    // the deepest dip, positive
+	DipHz    float64 `json:"dip_hz"`    // where it is
+	DipSeat  string  `json:"dip_seat"`  // and at which seat
+	AtDipDB  float64 `json:"at_dip_db"` // how much of the dip before is there, dB, positive
+	PeakDB   float64 `json:"peak_db"`   // the highest peak
 }
 
 // Joined is a way to join sub and doors.

@@ -170,6 +170,12 @@ func TestJoinAgreesWithTheFullResponse(t *testing.T) {
 	for _, body := range job.BodyKeys() {
 		j := job.New(body)
 		j.Doors.Channel.DelayMS, j.Subs[0].Channel.DelayMS = 1, 0.4
+		if body == "estate" { // two subs that differ
+			second := j.Subs[0]
+			second.ID, second.Channel.DelayMS, second.Channel.GainDB = "second", 1.3, -4
+			second.Place.YMM, second.Channel.Inverted = 300, true
+			j.Subs = append(j.Subs, second)
+		}
 		s := system.NewSolver()
 		out, err := Join(context.Background(), s, j, JoinOptions{Seats: []string{"wheel", "passenger"}, ChangeFilters: body == "hatch"}, nil)
 		if err != nil {

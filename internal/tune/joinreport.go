@@ -64,7 +64,7 @@ func (q *search) measure(s setting, before *Ripple) (Ripple, [][]float64) {
 			if -v > r.DipDB {
 				r.DipDB, r.DipHz, r.DipSeat = -v, q.paths.hz[k], id
 			}
-			r.HeadDB = math.Max(r.HeadDB, v)
+			r.PeakDB = math.Max(r.PeakDB, v)
 			// A sixth of an octave about the old dip.
 			if before != nil && id == before.DipSeat && math.Abs(math.Log2(q.paths.hz[k]/before.DipHz)) <= 1.0/12 {
 				at = math.Min(at, v)
