@@ -8,6 +8,7 @@ import { keepOffline } from './offline.js';
 import { EngineError } from './protocol.js';
 import { openStorage, storageSays } from './storage.js';
 import { createStore } from './store.js';
+import { followWork } from './timing.js';
 import { mountWays } from './ways/mount.js';
 import { say } from './words.js';
 import { applyPrefs, keepPrefs, readPrefs } from './views/prefs.js';
@@ -18,6 +19,7 @@ import { Page } from './views/page.js';
 /** @typedef {import('./job.js').Job} Job */
 /** @typedef {import('./views/model.js').Reply} Reply */
 
+const timing = followWork();
 const engine = startEngine();
 const prefs = readPrefs();
 applyPrefs(prefs);
@@ -92,8 +94,11 @@ async function start() {
       stale = !reply.curves?.length;
       if (!stale) last = { reply, floats };
       show();
+      if (stale) timing.failed();
+      else timing.answered();
     } catch (error) {
       if (error instanceof EngineError && error.kind === 'superseded') return;
+      timing.failed();
       page.fail(error instanceof Error ? error.message : String(error));
     }
   }
@@ -104,6 +109,7 @@ async function start() {
   };
   store.subscribe((job, change) => {
     if (change.pointers.some((p) => p.startsWith('/aim/seat')) || change.kind !== 'set') seat = job.aim.seat;
+    timing.asked();
     show(change.kind !== 'set');
     evaluate();
   });
@@ -128,7 +134,7 @@ async function start() {
 
   show();
   await evaluate();
-  keepOffline({ onReady: () => {}, onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
+  keepOffline({ onReady: () => notice(say('offline_ready')), onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
 }
 
 start().catch((error) => {

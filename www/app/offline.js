@@ -5,7 +5,7 @@
 
 /**
  * @typedef {object} OfflineEvents
- * @property {() => void} onReady  everything is kept: the page opens without a network from now on
+ * @property {() => void} onReady  everything is kept for the first time: from now on the page opens without a network
  * @property {(apply: () => void) => void} onUpdate  a newer version is kept whole; apply changes over to it and reloads
  */
 
@@ -43,7 +43,6 @@ export async function keepOffline({ onReady, onUpdate }, beforeReload) {
       });
     };
     if (registration.waiting) offer(registration.waiting);
-    else if (registration.active) onReady();
     follow();
     registration.addEventListener('updatefound', follow);
     // A page left open for days asks again whenever it is looked at.

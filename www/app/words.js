@@ -109,7 +109,7 @@ const WORDS = {
   sum_load: 'The load is lowest, {v}, at {hz}{verdict}.', load_under: ': below what the amplifier allows', load_fine: ': the amplifier allows it',
   sum_delay: 'Longest {v} at {hz}.',
   limit_0: 'nothing', limit_1: 'cone travel', limit_2: 'amplifier volts', limit_3: 'amplifier current', limit_4: 'heat in the coil', limit_5: 'port air speed', limit_6: 'passive travel',
-  place_unity: 'lifts below {hz}', update_ready: 'A newer version is ready.', update_now: 'Change over',
+  place_unity: 'lifts below {hz}', offline_ready: 'Ready offline.', update_ready: 'A newer version is ready.', update_now: 'Change over',
 };
 
 /** @typedef {keyof typeof WORDS} Key */

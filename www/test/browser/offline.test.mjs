@@ -35,7 +35,7 @@ test('after one visit the page opens with the server gone', async (t) => {
   t.after(() => server.stop());
   const { page, context } = await open(t, 'phone', { url: server.url });
   await active(page);
-  await page.locator('.offline-ready').waitFor({ state: 'attached' });
+  await page.getByText('Ready offline').waitFor();
   await page.close();
   await server.stop();
   const again = await context.newPage();
@@ -64,7 +64,7 @@ test('a new version comes whole, is announced, waits to be asked and keeps the j
   await server.stop();
   server = await serve(second, server.port);
   await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
-  const update = page.locator('.update-now');
+  const update = page.getByRole('button', { name: 'Change over' });
   await update.waitFor({ state: 'visible' });
 
   // Announced, but every answer is still of the old version, even after a reload.
