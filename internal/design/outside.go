@@ -104,7 +104,7 @@ func (r Room) shapes(f frames, panel float64) []shape {
 		for i := range rows {
 			h := leastH + (highest-leastH)*float64(i)/(rows-1)
 			for _, share := range widths {
-				b := carpentry.Box{Form: form, Width: math.Floor(1000*share*(r.Space.Width-spareSide)) / 1000, Height: math.Floor(1000*h) / 1000, Panel: panel, Feet: feet}
+				b := carpentry.Box{Form: form, Width: math.Floor(1000*share*(r.Space.Width-spareSide)) / 1000, Height: math.Min(math.Ceil(1000*h), math.Floor(1000*highest)) / 1000, Panel: panel, Feet: feet}
 				s := shape{box: b, fires: fires, least: depth}
 				if form == carpentry.Wedge {
 					s.box.SlopeDeg = r.SlopeDeg
@@ -123,7 +123,11 @@ func (r Room) shapes(f frames, panel float64) []shape {
 					s.least = f.outside + margin
 				}
 				s.most = math.Floor(1000*s.most-0.5) / 1000
-				if s.least <= s.most && s.carries(f, margin) {
+				const step = 0.01
+				for s.least <= s.most && !s.carries(f, margin, s.least) {
+					s.least += step
+				}
+				if s.least <= s.most {
 					out = append(out, s)
 				}
 			}
@@ -148,18 +152,19 @@ const spareSide = 0.01
 // Common practice, no source.
 const beside = 0.02
 
-// carries tells whether the faces have room for every frame: the drivers in a
-// row on the face that fires, radiators in rows wherever there is room.
-func (s shape) carries(f frames, margin float64) bool {
+// carries tells whether the faces of a shape so deep have room for every frame:
+// the drivers in a row on the face that fires, radiators in rows wherever there
+// is room.
+func (s shape) carries(f frames, margin, depth float64) bool {
 	row := func(a, b, d float64) int {
 		if d+margin > math.Min(a, b)+1e-9 {
 			return 0
 		}
 		return int((math.Max(a, b) + 1e-9) / (d + beside))
 	}
-	w, h, d := s.box.Width, s.box.Height, s.most
+	w, h := s.box.Width, s.box.Height
 	if s.fires != "rear" {
-		h = d
+		h = s.at(depth).TopDepth()
 	}
 	onFace := row(w, h, math.Max(f.outside, f.radiator))
 	if row(w, h, f.outside) < f.drivers {
@@ -169,7 +174,8 @@ func (s shape) carries(f frames, margin float64) bool {
 		return true
 	}
 	// Top and both sides, or front and sides of one that fires up.
-	return row(w, s.most, f.radiator)+2*row(s.most, s.box.Height, f.radiator) >= f.radiators
+	top := s.at(depth).TopDepth()
+	return row(w, top, f.radiator)+2*row(top, s.box.Height, f.radiator) >= f.radiators
 }
 
 // at returns the shape's box at a depth.
@@ -190,7 +196,22 @@ func (s shape) depthFor(gross float64) float64 {
 const passClearance = 0.01
 
 func (r Room) passes(b carpentry.Box) bool {
-	return r.OpeningW <= 0 || r.OpeningH <= 0 || b.Pass(r.OpeningW, r.OpeningH, passClearance).Passes
+	if r.OpeningW <= 0 || r.OpeningH <= 0 {
+		return true
+	}
+	// Most go in square, which is quickly seen.
+	a, c := r.OpeningW-2*passClearance, r.OpeningH-2*passClearance
+	for _, f := range [][2]float64{{b.Depth, b.Height}, {b.Width, b.Height}, {b.Width, b.Depth}} {
+		if f[0] <= a && f[1] <= c || f[0] <= c && f[1] <= a {
+			return true
+		}
+	}
+	return b.Pass(r.OpeningW, r.OpeningH, passClearance).Passes
+}
+
+// outsideM3 is the volume that a box takes up, m3: a prism over its side view.
+func outsideM3(b carpentry.Box) float64 {
+	return b.Width * b.Height * (b.Depth + b.TopDepth()) / 2
 }
 
 // deepest returns the greatest depth at which a shape stands, passes the
@@ -198,7 +219,7 @@ func (r Room) passes(b carpentry.Box) bool {
 func (r Room) deepest(s shape) (float64, bool) {
 	d := s.most
 	if r.MostM3 > 0 {
-		if over := s.at(d).Outside().Volume() - r.MostM3; over > 0 {
+		if over := outsideM3(s.at(d)) - r.MostM3; over > 0 {
 			d -= over / (s.box.Width * s.box.Height)
 		}
 	}
@@ -283,7 +304,7 @@ func (r Room) Stand(s job.Sub, d driver.Driver, portMM float64) (Outside, bool) 
 		b := sh.at(depth)
 		// Floor taken from front to rear counts beside volume: what is left
 		// behind the box is what a shopping bag needs.
-		cost := b.Outside().Volume() * (1 + (sh.x+depth)/r.Space.Length())
+		cost := outsideM3(b) * (1 + (sh.x+depth)/r.Space.Length())
 		if sh.fires != "rear" {
 			cost *= 1.15 // a cone that lies on its side for ever is better off upright
 		}
@@ -302,7 +323,7 @@ func (r Room) Stand(s job.Sub, d driver.Driver, portMM float64) (Outside, bool) 
 func (r Room) stood(b carpentry.Box, sh shape, s job.Sub) Outside {
 	out := Outside{
 		Form: string(b.Form), WidthMM: math.Round(1000 * b.Width), HeightMM: math.Round(1000 * b.Height), DepthMM: math.Round(1000 * b.Depth),
-		StandMM: math.Round(1000 * sh.x), Litres: 1000 * b.Outside().Volume(), Passes: true,
+		StandMM: math.Round(1000 * sh.x), Litres: 1000 * outsideM3(b), Passes: true,
 	}
 	out.LeftL = math.Max(0, 1000*r.Space.M3()-out.Litres)
 	out.LeftPct = 100 * out.LeftL / (1000 * r.Space.M3())
