@@ -28,11 +28,12 @@ func shifted(k *envelope, m *sparse, shift float64) *envelope {
 // K - cut M, so none is missed; Krylov vectors of the shifted inverse with full
 // orthogonalisation then find them (T. Ericsson and A. Ruhe, Mathematics of
 // Computation 35, 1980). Equal eigenvalues, as of a cube, show as a shortfall,
-// and a second run with a block of start vectors resolves them.
+// and another run with a block of start vectors resolves them.
 func lowest(k *envelope, m *sparse, f *envelope, shift, cut float64) (lambda []float64, vecs [][]float64, err error) {
 	want := shifted(k, m, -cut).factor()
 	for _, block := range []int{1, 4, 8} {
-		lambda, vecs = krylov(f, m, shift, cut, want, block)
+		r := krylov{f: f, m: m, shift: shift, cut: cut, seed: 1}
+		lambda, vecs = r.run(want, block)
 		if len(lambda) == want {
 			return lambda, vecs, nil
 		}
@@ -40,116 +41,135 @@ func lowest(k *envelope, m *sparse, f *envelope, shift, cut float64) (lambda []f
 	return nil, nil, errors.New("the modes of this cavity did not settle; check its stations for slivers")
 }
 
-// krylov returns the converged eigenpairs below cut, at most want of them.
-func krylov(f *envelope, m *sparse, shift, cut float64, want, block int) ([]float64, [][]float64) {
-	n := f.n
-	var q, mq [][]float64 // the basis and M times it
-	seed := uint64(1)
-	start := func() []float64 {
-		v := make([]float64, n)
-		for i := range v {
-			seed = seed*6364136223846793005 + 1442695040888963407
-			v[i] = float64(seed>>11)/(1<<53) - 0.5
-		}
-		return v
-	}
-	h := map[int]float64{}
-	key := func(i, j int) int { return i*n + j }
-	// push orthogonalises v against the basis, twice, and appends it;
-	// coefficients go to column from of the projected operator.
-	push := func(v []float64, from int) bool {
-		w := make([]float64, n)
-		m.mul(v, w)
-		scale := math.Sqrt(max(dot(v, w), 0))
-		for pass := range 2 {
-			for i := range q {
-				c := dot(mq[i], v)
-				axpy(-c, q[i], v)
-				if from >= 0 && (pass == 0 || c != 0) {
-					h[key(i, from)] += c
-				}
-			}
-		}
-		m.mul(v, w)
-		r := math.Sqrt(max(dot(v, w), 0))
-		if r <= 1e-12*scale {
-			return false
-		}
-		for i := range v {
-			v[i] /= r
-			w[i] /= r
-		}
-		if from >= 0 {
-			h[key(len(q), from)] += r
-		}
-		q, mq = append(q, v), append(mq, w)
-		return true
-	}
+// krylov is a growing M-orthonormal basis q and the operator
+// (K + shift M)^-1 M projected on it: column j of h is h[j][i], i <= j + block.
+type krylov struct {
+	f          *envelope
+	m          *sparse
+	shift, cut float64
+	seed       uint64
+	q, mq      [][]float64
+	h          [][]float64
+}
+
+// settled is the relative residual at which a vector is taken: an eigenvalue
+// is then right to its square.
+const settled = 1e-6
+
+// run returns the converged eigenpairs below cut, at most want of them.
+func (r *krylov) run(want, block int) ([]float64, [][]float64) {
 	for range block {
-		push(start(), -1)
+		r.push(r.random(), nil)
 	}
-	limit := min(n, 3*want+40*block)
-	check := min(limit, 2*want+8*block)
-	done := 0 // columns of the projected operator that are known
+	limit := min(r.f.n, 3*want+40*block)
+	check := min(limit, 2*want+6*block+2)
 	for {
-		for ; done < len(q) && done < check; done++ {
-			v := append([]float64(nil), mq[done]...)
-			f.solve(v)
-			push(v, done)
+		for len(r.h) < len(r.q) && len(r.h) < check {
+			j := len(r.h)
+			v := append(make([]float64, 0, r.f.n), r.mq[j]...)
+			r.f.solve(v)
+			r.h = append(r.h, nil)
+			r.push(v, &r.h[j])
 		}
-		lambda, vecs := ritz(q, h, key, done, shift, cut)
-		if len(lambda) >= want || done >= limit || done == len(q) {
-			if len(lambda) > want {
-				lambda, vecs = lambda[:want], vecs[:want]
-			}
+		done := len(r.h)
+		lambda, vecs := r.ritz(want)
+		if len(lambda) >= want || done >= limit || done == len(r.q) {
 			return lambda, vecs
 		}
-		check = min(limit, check+6*block)
+		check = min(limit, check+5*block)
 	}
 }
 
-// ritz solves the projected problem of the first done basis vectors and
-// returns the pairs below cut whose residual is small.
-func ritz(q [][]float64, h map[int]float64, key func(i, j int) int, done int, shift, cut float64) ([]float64, [][]float64) {
-	a := make([]float64, done*done)
-	for i := range done {
-		for j := range i + 1 {
-			a[i*done+j] = h[key(i, j)]
-			if v, ok := h[key(j, i)]; ok && j < i {
-				a[i*done+j] = (a[i*done+j] + v) / 2
+// random returns a start vector, the same every time.
+func (r *krylov) random() []float64 {
+	v := make([]float64, r.f.n)
+	for i := range v {
+		r.seed = r.seed*6364136223846793005 + 1442695040888963407
+		v[i] = float64(r.seed>>11)/(1<<53) - 0.5
+	}
+	return v
+}
+
+// push orthogonalises v against the basis, twice, and appends it unless
+// nothing is left; the coefficients go to column.
+func (r *krylov) push(v []float64, column *[]float64) {
+	c := make([]float64, len(r.q)+1)
+	var scale float64
+	for pass := range 2 {
+		for i := range r.q {
+			d := dot(r.mq[i], v)
+			axpy(-d, r.q[i], v)
+			c[i] += d
+			if pass == 0 {
+				scale += d * d
 			}
-			a[j*done+i] = a[i*done+j]
 		}
 	}
-	theta, ok := symmetricEigen(a, done)
+	w := make([]float64, len(v))
+	r.m.mul(v, w)
+	s := math.Sqrt(max(dot(v, w), 0))
+	if column != nil {
+		*column = c
+	}
+	if s <= 1e-12*math.Sqrt(scale) {
+		return
+	}
+	c[len(r.q)] = s
+	for i := range v {
+		v[i] /= s
+		w[i] /= s
+	}
+	r.q, r.mq = append(r.q, v), append(r.mq, w)
+}
+
+// ritz solves the projected problem and returns the pairs below cut whose
+// residual is small, at most want of them.
+func (r *krylov) ritz(want int) ([]float64, [][]float64) {
+	n := len(r.h)
+	a := make([]float64, n*n)
+	for j, c := range r.h {
+		for i := range min(n, len(c)) {
+			a[i*n+j] += c[i] / 2
+			a[j*n+i] += c[i] / 2
+		}
+	}
+	// Below the block's subdiagonal the columns hold nothing; make up for the
+	// half taken above.
+	for i := range n {
+		for j := range i {
+			if len(r.h[j]) <= i {
+				a[i*n+j] *= 2
+				a[j*n+i] *= 2
+			}
+		}
+	}
+	theta, ok := symmetricEigen(a, n)
 	if !ok {
 		return nil, nil
 	}
 	var lambda []float64
 	var vecs [][]float64
-	for c := done - 1; c >= 0; c-- {
-		if theta[c] <= 0 {
+	for c := n - 1; c >= 0 && theta[c] > 0 && len(lambda) < want; c-- {
+		l := 1/theta[c] - r.shift
+		if l >= r.cut {
 			break
 		}
-		l := 1/theta[c] - shift
-		if l >= cut {
-			break
-		}
-		// What the operator puts outside the basis.
-		var res float64
-		for i := done; i < len(q); i++ {
-			var r float64
-			for j := range done {
-				r += h[key(i, j)] * a[j*done+c]
+		var res float64 // what the operator puts outside the basis
+		for i := n; i < len(r.q); i++ {
+			var s float64
+			for j, col := range r.h {
+				if i < len(col) {
+					s += col[i] * a[j*n+c]
+				}
 			}
-			res += r * r
+			res += s * s
 		}
-		if math.Sqrt(res) > 1e-7*theta[c] {
+		if math.Sqrt(res) > settled*theta[c] {
 			continue
 		}
-		v := make([]float64, len(q[0]))
-		for j := range done {
-			axpy(a[j*done+c], q[j], v)
+		v := make([]float64, r.f.n)
+		for j := range n {
+			axpy(a[j*n+c], r.q[j], v)
 		}
 		lambda, vecs = append(lambda, max(l, 0)), append(vecs, v)
 	}

@@ -50,7 +50,7 @@ func (m *Modes) Field(p air.Properties, a Absorption, doors []Patch) (*Field, er
 	}
 	f := &Field{modes: m, air: p, abs: a, doors: doors}
 	f.project()
-	f.residual()
+	f.spread()
 	return f, nil
 }
 
@@ -68,7 +68,7 @@ func (f *Field) project() {
 	for i := range n {
 		f.stiff[i*n+i], f.mass[i*n+i] = m.lambda(i), 1
 	}
-	f.wall = m.surfaces()
+	f.wall = m.wall
 	f.give = make([]float64, n*n)
 	var total float64
 	for _, a := range m.shape.Areas() {
@@ -97,16 +97,6 @@ func (f *Field) project() {
 			}
 		}
 		f.body = append(f.body, absorb)
-	}
-	nd := len(f.doors)
-	f.phi = make([]float64, n*nd)
-	for i, d := range f.doors {
-		for _, p := range m.shape.footprint(d) {
-			m.values(p.Point, phi)
-			for k := range n {
-				f.phi[k*nd+i] += p.w * phi[k]
-			}
-		}
 	}
 }
 
@@ -139,12 +129,18 @@ func (m *Modes) gradients(p Point, grad [][]float64) {
 	}
 }
 
-// residual computes the moments of the dropped modes from solutions of the
-// static problem K + shift M, less what the kept modes hold of them.
-func (f *Field) residual() {
+// spread lays the doors over the elements: the values of the kept modes there,
+// and the moments of the dropped ones, from solutions of the static problem
+// K + shift M less what the kept modes hold of them.
+func (f *Field) spread() {
 	m, nd := f.modes, len(f.doors)
 	for p := range f.rest {
 		f.rest[p] = make([]float64, nd*nd)
+	}
+	f.phi = make([]float64, m.Len()*nd)
+	foot := make([]footing, nd)
+	for i, d := range f.doors {
+		foot[i] = m.shape.footing(d)
 	}
 	var loads [2][][]float64
 	for par := range m.halves {
@@ -153,9 +149,9 @@ func (f *Field) residual() {
 		u1, u2 := make([][]float64, nd), make([][]float64, nd)
 		m1, m2 := make([][]float64, nd), make([][]float64, nd)
 		src := make([][]float64, nd)
-		for i, d := range f.doors {
+		for i := range f.doors {
 			b := make([]float64, n)
-			for _, p := range m.shape.footprint(d) {
+			for _, p := range foot[i].pts {
 				l := h.sp.load(p.Point)
 				axpy(p.w, l.val, b[l.base:l.base+len(l.val)])
 			}
@@ -169,6 +165,13 @@ func (f *Field) residual() {
 			h.mass.mul(u2[i], m2[i])
 		}
 		loads[par] = src
+		for k, r := range m.order {
+			if r.par == parity(par) {
+				for i := range nd {
+					f.phi[k*nd+i] = dot(src[i], h.vecs[r.index])
+				}
+			}
+		}
 		f.static[par] = [2][][]float64{u1, u2}
 		for i := range nd {
 			for j := range i + 1 {
@@ -193,7 +196,7 @@ func (f *Field) residual() {
 			}
 		}
 	}
-	f.sharpen(loads)
+	f.sharpen(foot, loads)
 	for p := range f.rest {
 		for i := range nd {
 			for j := range i {

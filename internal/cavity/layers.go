@@ -14,7 +14,7 @@ import (
 
 const (
 	stepSlope  = 0.8   // least slope of a step
-	stepRise   = 0.06  // least rise, m
+	stepRise   = 0.12  // least rise, as a share of the larger section
 	sliver     = 0.004 // thickness of a closed layer, m
 	mostSliver = 0.05  // the same as a share of the section
 	mostLayers = 0.85  // share of a section that layers may take
@@ -66,8 +66,9 @@ func newLayers(s Shape) layers {
 	for of, b := range bound {
 		for i := 1; i < len(b.x); i++ {
 			rise := math.Abs(b.g[i] - b.g[i-1])
-			if rise >= stepSlope*(b.x[i]-b.x[i-1]) && rise >= stepRise {
-				steps = append(steps, step{of, i - 1, rise / math.Max(b.span[i], b.span[i-1])})
+			weight := rise / math.Max(b.span[i], b.span[i-1])
+			if rise >= stepSlope*(b.x[i]-b.x[i-1]) && weight >= stepRise {
+				steps = append(steps, step{of, i - 1, weight})
 			}
 		}
 	}

@@ -46,6 +46,7 @@ type Modes struct {
 	cut    float64
 	halves [2]half
 	order  []modeRef
+	wall   [NumRegions][]float64 // integrals over the surfaces, see surfaces
 }
 
 // half is the part of the solution with one parity about the centre plane.
@@ -105,6 +106,7 @@ func solve(s Shape, o Options) (*Modes, error) {
 		md.halves[par] = h
 	}
 	sort.SliceStable(md.order, func(i, j int) bool { return md.lambda(i) < md.lambda(j) })
+	md.wall = md.surfaces()
 	return md, nil
 }
 

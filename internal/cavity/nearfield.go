@@ -139,10 +139,24 @@ func (s Shape) footing(p Patch) footing {
 	return footing{patch: p, centre: c, pts: s.footprint(p), images: s.images(c)}
 }
 
-// sharp returns the short-ranged static kernel averaged over two doors.
+// farAway is where the sharp kernel is below a thousandth of what it is at
+// arm's length, m.
+const farAway = 0.9
+
+// sharp returns the short-ranged static kernel averaged over two doors. Doors
+// further apart than three times their size act as points.
 func sharp(a, b footing, delta float64) float64 {
 	var sum float64
+	reach := 3 * (a.extent() + b.extent())
 	for _, im := range b.images {
+		d := distance(a.centre, im.of(b.centre))
+		if d > farAway {
+			continue
+		}
+		if d > reach {
+			sum += smoothKernel(d, delta) + 1/(4*math.Pi*d)
+			continue
+		}
 		for _, q := range b.pts {
 			r := im.of(q.Point)
 			for _, p := range a.pts {
@@ -152,6 +166,15 @@ func sharp(a, b footing, delta float64) float64 {
 		}
 	}
 	return sum
+}
+
+// extent is the largest distance from the centre to a point of the footprint.
+func (f footing) extent() float64 {
+	var d float64
+	for _, p := range f.pts {
+		d = max(d, distance(p.Point, f.centre))
+	}
+	return d
 }
 
 // ownSharp returns the same for a door on itself, less the inertance of a
@@ -165,7 +188,15 @@ func ownSharp(a footing, delta float64) float64 {
 	}
 	var sum float64
 	mount := a.mount()
+	reach := 6 * a.extent()
 	for k, im := range a.images {
+		gap := distance(im.of(a.centre), a.centre)
+		if k > 0 && k != mount && gap > reach {
+			if gap < farAway {
+				sum += smoothKernel(gap, delta) + 1/(4*math.Pi*max(gap, 1e-2))
+			}
+			continue
+		}
 		for _, q := range a.pts {
 			r := im.of(q.Point)
 			for _, p := range a.pts {
@@ -181,7 +212,6 @@ func ownSharp(a footing, delta float64) float64 {
 			sum += a.patch.coincident() - half
 		case mount:
 			// Two equal discs face to face: 16/(3 pi a) touching, 1/gap far off.
-			gap := distance(im.of(a.centre), a.centre)
 			soft := 1e-2
 			if c := a.patch.coincident(); c > 0 {
 				soft = 1 / (4 * math.Pi * c)
@@ -238,13 +268,9 @@ func (p Patch) coincident() float64 {
 // sharpen replaces the short-ranged part of the static moments, as the
 // elements have it, by the exact one. src are the loads of the doors in the
 // two halves of the space.
-func (f *Field) sharpen(src [2][][]float64) {
+func (f *Field) sharpen(foot []footing, src [2][][]float64) {
 	m, nd := f.modes, len(f.doors)
 	delta := kappa*kappa - m.shift
-	foot := make([]footing, nd)
-	for i, d := range f.doors {
-		foot[i] = m.shape.footing(d)
-	}
 	var u, mu [2][][]float64
 	for par := range u {
 		h := &m.halves[par]

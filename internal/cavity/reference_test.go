@@ -54,21 +54,21 @@ func (c *referenceCase) shape() Shape {
 	return s
 }
 
-func loadReference(t testing.TB) []*referenceCase {
+func loadReference() []*referenceCase {
 	files, err := filepath.Glob(filepath.Join(referenceDir, "*.json"))
 	if err != nil || len(files) == 0 {
-		t.Fatalf("no reference curves in %s: %v", referenceDir, err)
+		panic(fmt.Sprintf("no reference curves in %s: %v", referenceDir, err))
 	}
 	sort.Strings(files)
 	var out []*referenceCase
 	for _, f := range files {
 		b, err := os.ReadFile(f)
 		if err != nil {
-			t.Fatal(err)
+			panic(err)
 		}
 		c := new(referenceCase)
 		if err := json.Unmarshal(b, c); err != nil {
-			t.Fatalf("%s: %v", f, err)
+			panic(fmt.Sprintf("%s: %v", f, err))
 		}
 		if c.Stations != nil {
 			out = append(out, c)
@@ -207,7 +207,7 @@ func column(t *Transfer, i, j int) []complex128 {
 
 // TestReference compares modes and damped responses with the frozen curves.
 func TestReference(t *testing.T) {
-	for _, c := range loadReference(t) {
+	for _, c := range loadReference() {
 		t.Run(c.Name, func(t *testing.T) {
 			if *update {
 				c.recompute(t)
@@ -290,7 +290,7 @@ func TestReferenceRerun(t *testing.T) {
 	if testing.Short() || runtime.GOOS == "js" {
 		t.Skip("the finite-element comparison runs natively and not in short mode")
 	}
-	for _, c := range loadReference(t) {
+	for _, c := range loadReference() {
 		if c.Name != "hatch" && c.Name != "step" {
 			continue
 		}
