@@ -9,7 +9,11 @@ import { QUANTITIES, toStored } from './units.js';
  */
 
 const MINUS = /^[-−–]\s*/;
-const BODY = /^(\d[\d.,'’\u00a0\u202f ]*|[.,]\d+)(\s+\d+\/\d+|\/\d+)?\s*(.*)$/u;
+const BODY = /^(\d[\d.,'’\u00a0\u202f ]*|[.,]\d+)\s*(.*)$/u;
+/** "3/4" or "14 1/2", as on a tape in inches. */
+const FRACTION = /^(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)\s*(\D.*)?$/u;
+/** Thousands set apart by spaces or apostrophes. */
+const SPACED = /^\d{1,3}([ '’\u00a0\u202f]\d{3})+([.,]\d+)?$/u;
 
 /**
  * Reads one number.
@@ -31,13 +35,14 @@ export function parseQuantity(text, quantity, shownUnit, min, max) {
   if (rest === '') return { ok: false, why: 'empty' };
   const negative = MINUS.test(rest);
   rest = rest.replace(MINUS, '').replace(/^\+\s*/, '');
-  const match = BODY.exec(rest);
+  const fraction = FRACTION.exec(rest);
+  const match = fraction ?? BODY.exec(rest);
   if (!match) return { ok: false, why: 'not_a_number' };
-  const convert = converter(match[3] ?? '', quantity, shownUnit);
+  const convert = converter(match[match.length - 1] ?? '', quantity, shownUnit);
   if (!convert) return { ok: false, why: 'unknown_unit' };
 
-  const candidates = readings((match[1] ?? '').trim(), match[2])
-    .map((n) => convert(negative ? -n : n));
+  const numbers = fraction ? [Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3])] : readings((match[1] ?? '').trim());
+  const candidates = numbers.map((n) => convert(negative ? -n : n));
   if (candidates.length === 0 || !candidates.every(Number.isFinite)) return { ok: false, why: 'not_a_number' };
   const slack = 1e-9 * Math.max(1, Math.abs(min), Math.abs(max));
   const fits = candidates.find((v) => v >= min - slack && v <= max + slack);
@@ -64,11 +69,10 @@ function converter(suffix, quantity, shownUnit) {
 /**
  * The values that a run of digits and marks can mean, likeliest first.
  * @param {string} digits
- * @param {string} [fraction] "/4" after a whole number, or " 3/4"
  * @returns {number[]}
  */
-function readings(digits, fraction) {
-  if (fraction) return withFraction(digits, fraction);
+function readings(digits) {
+  if (/[^\d.,]/.test(digits) && !SPACED.test(digits)) return [];
   const compact = digits.replace(/['’\u00a0\u202f ]/gu, '');
   const commas = compact.split(',').length - 1;
   const points = compact.split('.').length - 1;
@@ -92,15 +96,4 @@ function readings(digits, fraction) {
 function toNumber(digits, mark) {
   const text = digits.replace(mark, '.');
   return /^(\d+\.?\d*|\.\d+)$/.test(text) ? [Number(text)] : [];
-}
-
-/**
- * @param {string} digits
- * @param {string} fraction
- */
-function withFraction(digits, fraction) {
-  const whole = /^\d+$/.test(digits) ? Number(digits) : NaN;
-  const [above, below] = fraction.trim().split('/');
-  const value = above === '' ? whole / Number(below) : whole + Number(above) / Number(below);
-  return Number.isFinite(value) ? [value] : [];
 }
