@@ -246,11 +246,15 @@ func (fit *curveFit) search(data Curve, model CoilModel, cones [][]float64, indu
 	if fit.re > 0 {
 		held = 1 // ln Re is not a parameter
 	}
+	logOhm := make([]float64, size)
+	for i, ohm := range data.Ohm {
+		logOhm[i] = math.Log(ohm)
+	}
 	residuals := func(p, r []float64) {
 		z := fit.impedance(model, p)
 		for i, hz := range data.Hz {
 			got := z(hz)
-			r[i] = math.Log(cmplx.Abs(got) / data.Ohm[i])
+			r[i] = math.Log(real(got)*real(got)+imag(got)*imag(got))/2 - logOhm[i]
 			if data.Phase != nil {
 				r[size+i] = cmplx.Phase(got) - data.Phase[i]
 			}

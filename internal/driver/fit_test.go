@@ -48,7 +48,7 @@ func TestFitWithNoise(t *testing.T) {
 	r := rand.New(rand.NewPCG(21, 22))
 	coils := []Coil{{}, {Le: 1.2e-3}, {K: 0.03, N: 0.7}, {Le: 0.6e-3, L2: 1.5e-3, R2: 4}}
 	var worst [4]float64
-	for n := 0; n < 40; n++ {
+	for n := 0; n < 24; n++ {
 		coil := coils[n%len(coils)]
 		d := subwoofer(r, coil)
 		phase := n%8 >= 4
@@ -79,7 +79,7 @@ func TestFitWithNoise(t *testing.T) {
 		}
 		near(t, "Qts from its parts", got.Qts.Value, 1/(1/got.Qes.Value+1/got.Qms.Value), 1e-9)
 	}
-	t.Logf("worst of 40 with 1 %% noise: fs %.2f %%, Qms %.2f %%, Qes %.2f %%, Re %.2f %%", 100*worst[0], 100*worst[1], 100*worst[2], 100*worst[3])
+	t.Logf("worst of 24 with 1 %% noise: fs %.2f %%, Qms %.2f %%, Qes %.2f %%, Re %.2f %%", 100*worst[0], 100*worst[1], 100*worst[2], 100*worst[3])
 }
 
 // Without noise the truth comes back, and the coil model with it.
@@ -108,7 +108,7 @@ func TestFitExactly(t *testing.T) {
 func TestConfidence(t *testing.T) {
 	r := rand.New(rand.NewPCG(25, 26))
 	held, all := 0, 0
-	for n := 0; n < 40; n++ {
+	for n := 0; n < 24; n++ {
 		d := subwoofer(r, Coil{Le: 1e-3})
 		got, err := Fit(sweep(d, 8, 500, 0.01, false, r), FitOptions{})
 		if err != nil {
@@ -136,7 +136,7 @@ func TestConfidence(t *testing.T) {
 // rho c^2 Sd^2/V added to the suspension): Mms, Vas, Bl and Cms come back.
 func TestFitSecondCurve(t *testing.T) {
 	r := rand.New(rand.NewPCG(27, 28))
-	for n := 0; n < 6; n++ {
+	for n := 0; n < 4; n++ {
 		d := subwoofer(r, Coil{K: 0.02, N: 0.7})
 		first := sweep(d, 8, 800, 0.003, false, r)
 		opt := FitOptions{Sd: d.Sd, Bulk: plainAir.BulkModulus()}

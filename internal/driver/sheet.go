@@ -135,7 +135,7 @@ func (r *sheetReader) split() {
 		line := r.text[start : start+end]
 		number++
 		if len(line) > maxSheetLine {
-			r.sheet.NotUnderstood = append(r.sheet.NotUnderstood, Line{number, line[:40] + "…", "the line is too long"})
+			r.sheet.NotUnderstood = append(r.sheet.NotUnderstood, Line{number, strings.ToValidUTF8(line[:40], "") + "…", "the line is too long"})
 			line = ""
 		}
 		l := foldLine(line, start, number)
