@@ -50,18 +50,16 @@ async function start() {
     save: () => saveJob(store.job),
     demo: () => store.replace(demo, say('new_job')),
     prefer(next) {
+      const spokenAnew = next.dialect !== prefs.dialect;
       keepPrefs(next);
-      const words = next.dialect !== prefs.dialect || next.units !== prefs.units;
       Object.assign(prefs, next);
       applyPrefs(prefs);
       ways.refresh();
       // New words reach every corner of the page only when it is made anew.
-      if (words && next.dialect) saver.flush().then(() => (wordsChanged(next) ? location.reload() : show()));
+      if (spokenAnew) saver.flush().then(() => location.reload());
+      else show();
     },
   }, bar);
-  const spoken = prefs.dialect;
-  /** @param {import('./views/prefs.js').Prefs} next */
-  const wordsChanged = (next) => next.dialect !== spoken;
   page.know(hello.bodies ?? [], hello.finishes ?? []);
   const ways = mountWays({
     engine, storage, prefs, bodies: hello.bodies ?? [], header: page.header.root, firstVisit: !kept,
