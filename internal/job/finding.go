@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Levels of a finding. An error stops the calculation, a warning says that an
@@ -44,6 +45,20 @@ func HasError(findings []Finding) bool {
 		}
 	}
 	return false
+}
+
+// Sentence makes the message of an error one: a capital first, a full stop
+// last. Errors deep in the engine are clauses, so that they can be joined.
+func Sentence(err error) string {
+	s := err.Error()
+	if s == "" {
+		return s
+	}
+	s = strings.ToUpper(s[:1]) + s[1:]
+	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
 }
 
 // Number writes v for a sentence: shortest exact form, no exponent for the

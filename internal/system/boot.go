@@ -27,7 +27,7 @@ func (w *cabinWorld) addBoot(b job.Boot) []job.Finding {
 		{X: x + l, Floor: floor, Roof: floor + h, Width: width},
 	}}
 	if err := shape.Validate(); err != nil {
-		return []job.Finding{job.Errorf("/car/boot", "%s", sentence(err))}
+		return []job.Finding{job.Errorf("/car/boot", "%s", job.Sentence(err))}
 	}
 	w.boot = addRoom(w.net, shape, bootAbsorption(w.model.job.Car))
 

@@ -39,7 +39,7 @@ func (s *Solver) newWorld(n *network.Network, m *model) (world, []job.Finding) {
 	}
 	shape := cabinShape(m.job.Car.Cabin)
 	if err := shape.Validate(); err != nil {
-		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", sentence(err))}
+		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", job.Sentence(err))}
 	}
 	loss, found := absorption(m.job.Car)
 	w := &cabinWorld{solver: s, model: m, net: n}
@@ -92,11 +92,11 @@ func (w *cabinWorld) finish(seats []job.Seat) []job.Finding {
 		learned = l.VolumeScale
 	}
 	if err := w.solver.lookUp(w.cabin, w.model, w.airVolume()*learned); err != nil {
-		return []job.Finding{job.Errorf("/car", "%s", sentence(err))}
+		return []job.Finding{job.Errorf("/car", "%s", job.Sentence(err))}
 	}
 	if w.boot != nil {
 		if err := w.solver.lookUp(w.boot, w.model, w.boot.shape.Volume()-w.boxes(true)); err != nil {
-			return []job.Finding{job.Errorf("/car/boot", "%s", sentence(err))}
+			return []job.Finding{job.Errorf("/car/boot", "%s", job.Sentence(err))}
 		}
 	}
 	return nil

@@ -57,7 +57,7 @@ func completed(j job.Driver, at string) (driver.Driver, []job.Finding) {
 		out = append(out, job.Finding{At: at + "/" + string(f.Key), Level: "warning", Say: f.Say})
 	}
 	if err != nil {
-		out = append(out, job.Finding{At: at, Level: "error", Say: sentence(err)})
+		out = append(out, job.Finding{At: at, Level: "error", Say: job.Sentence(err)})
 	}
 	return d, out
 }

@@ -92,11 +92,11 @@ func (w *cabinWorld) finishLean(seats []job.Seat, volumeScale float64) []job.Fin
 	}
 	w.openings()
 	if err := w.solver.lookUp(w.cabin, w.model, w.airVolume()*volumeScale); err != nil {
-		return []job.Finding{job.Errorf("/car", "%s", sentence(err))}
+		return []job.Finding{job.Errorf("/car", "%s", job.Sentence(err))}
 	}
 	if w.boot != nil {
 		if err := w.solver.lookUp(w.boot, w.model, w.boot.shape.Volume()-w.boxes(true)); err != nil {
-			return []job.Finding{job.Errorf("/car/boot", "%s", sentence(err))}
+			return []job.Finding{job.Errorf("/car/boot", "%s", job.Sentence(err))}
 		}
 	}
 	return nil

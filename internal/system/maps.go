@@ -59,7 +59,7 @@ func (s *Solver) PressureMap(j job.Job, hz float64, p Plane) (*Map, []job.Findin
 		}
 		pressure, err := r.field.Pressure(m.omega[0], flow, g)
 		if err != nil {
-			return nil, append(found, job.Errorf("/car", "%s", sentence(err)))
+			return nil, append(found, job.Errorf("/car", "%s", job.Sentence(err)))
 		}
 		t := tile(r, c, p, g)
 		for i, inside := range g.Inside {
@@ -87,15 +87,15 @@ type Mode struct {
 func (s *Solver) ModeMaps(j job.Job, n int, p Plane) ([]Mode, []job.Finding) {
 	shape := cabinShape(j.Car.Cabin)
 	if err := shape.Validate(); err != nil {
-		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", sentence(err))}
+		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", job.Sentence(err))}
 	}
 	a, err := properties(j.Air)
 	if err != nil {
-		return nil, []job.Finding{job.Errorf("/air", "%s", sentence(err))}
+		return nil, []job.Finding{job.Errorf("/air", "%s", job.Sentence(err))}
 	}
 	modes, err := s.modesOf(shape)
 	if err != nil {
-		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", sentence(err))}
+		return nil, []job.Finding{job.Errorf("/car/cabin", "%s", job.Sentence(err))}
 	}
 	g := grid(shape, p)
 	var out []Mode

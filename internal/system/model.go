@@ -31,7 +31,7 @@ func newModel(j job.Job, omega []float64, v Variation, doors bool) (*model, []jo
 	var found []job.Finding
 	var err error
 	if m.air, err = properties(j.Air); err != nil {
-		found = append(found, job.Errorf("/air", "%s", sentence(err)))
+		found = append(found, job.Errorf("/air", "%s", job.Sentence(err)))
 	}
 	channel := func(c job.Channel, at string) {
 		d, f := newDrive(c, omega)
@@ -69,7 +69,7 @@ func (m *model) assembleSubs(b *built, w enclosure.World) []job.Finding {
 		u := newUnit(m.subs[i], s.Series, s.Parallel, s.Channel.Amplifier, i)
 		p, err := enclosure.Assemble(set, u, s.Box)
 		if err != nil {
-			found = append(found, job.Errorf(fmt.Sprintf("/subs/%d/box", i), "%s", sentence(err)))
+			found = append(found, job.Errorf(fmt.Sprintf("/subs/%d/box", i), "%s", job.Sentence(err)))
 		}
 		b.subs = append(b.subs, p)
 	}

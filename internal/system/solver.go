@@ -3,7 +3,6 @@ package system
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"bootfloor/internal/cavity"
 	"bootfloor/internal/job"
@@ -141,15 +140,4 @@ func (s *Solver) modesOf(shape cavity.Shape) (*cavity.Modes, error) {
 		s.modes.put(key, m)
 	}
 	return m, err
-}
-
-// sentence makes the message of an error one: a capital first, a full stop
-// last.
-func sentence(err error) string {
-	s := err.Error()
-	s = strings.ToUpper(s[:1]) + s[1:]
-	if !strings.HasSuffix(s, ".") {
-		s += "."
-	}
-	return s
 }

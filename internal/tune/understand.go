@@ -3,7 +3,6 @@ package tune
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -94,20 +93,41 @@ func likePhase(v []float64) bool {
 	return slices.Min(v) >= -1e5 && slices.Max(v) <= 1e5 && slices.Min(v) < 0
 }
 
-// fraction finds smoothing in a comment: "1/6 octave", "smoothing: 1/12".
-var fraction = regexp.MustCompile(`(?i)(?:smooth\w*\D{0,20}|oct\w*\D{0,20})1\s*/\s*(\d{1,2})\b|\b1\s*/\s*(\d{1,2})[\s-]*(?:oct|smooth)`)
+// fraction finds smoothing in a comment that speaks of octaves or smoothing:
+// the n of a "1/n" in it, or zero.
+func fraction(comment string) int {
+	s := strings.ToLower(comment)
+	if !strings.Contains(s, "oct") && !strings.Contains(s, "smooth") {
+		return 0
+	}
+	for {
+		before, after, ok := strings.Cut(s, "/")
+		if !ok {
+			return 0
+		}
+		s = after
+		one := strings.TrimRight(before, " ")
+		if !strings.HasSuffix(one, "1") || strings.HasSuffix(one, "11") || strings.HasSuffix(one, "/1") {
+			continue
+		}
+		digits := strings.TrimLeft(after, " ")
+		end := 0
+		for end < len(digits) && digits[end] >= '0' && digits[end] <= '9' {
+			end++
+		}
+		if n, err := strconv.Atoi(digits[:end]); err == nil && n >= 1 && n <= 96 {
+			return n
+		}
+	}
+}
 
 // smoothing finds the width in octaves over which the levels are averaged: from
 // what the comments say or, for readings that stand on the preferred
 // frequencies of third-octave bands, from those.
 func (m *Measurement) smoothing(comments []string) float64 {
 	for _, c := range comments {
-		f := fraction.FindStringSubmatch(c)
-		if f == nil {
-			continue
-		}
-		n, err := strconv.Atoi(f[1] + f[2]) // one of the two is empty
-		if err != nil || n < 1 || n > 96 {
+		n := fraction(c)
+		if n == 0 {
 			continue
 		}
 		m.say("The text says that the levels are smoothed to 1/%d octave; the prediction is smoothed alike before they are compared.", n)
