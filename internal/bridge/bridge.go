@@ -59,7 +59,7 @@ func (e *Error) Error() string { return e.Kind + ": " + e.Say }
 // and may be cancelled. All others return at once and never block.
 func Long(name string) bool {
 	switch name {
-	case "band", "design", "which", "remedies":
+	case "band", "design", "which", "remedies", "learn", "join", "equalise":
 		return true
 	}
 	return false
@@ -97,6 +97,14 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 		return e.sheet(request)
 	case "fit":
 		return e.fit(request)
+	case "read_measurement":
+		return e.readMeasurement(request)
+	case "learn":
+		return e.learn(ctx, request, progress)
+	case "join":
+		return e.join(ctx, request, progress)
+	case "equalise":
+		return e.equalise(ctx, request, progress)
 	}
 	return Reply{}, &Error{BadRequest, fmt.Sprintf("The engine knows no call named %q.", name)}
 }
