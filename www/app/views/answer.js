@@ -14,9 +14,10 @@ export class AnswerView {
     this.headline = el('h1', { class: 'headline' }, say('working'));
     this.because = el('p', { class: 'because' });
     this.lines = el('ul', { class: 'answer-lines' });
+    this.reason = el('div', { class: 'reason' }, this.because, this.lines);
     this.trouble = el('p', { class: 'trouble', role: 'alert', hidden: true });
     this.root = el('section', { class: 'answer', 'aria-label': say('answer_region'), id: 'answer', tabindex: -1 },
-      this.headline, el('div', { class: 'reason' }, this.because, this.lines), this.trouble);
+      this.headline, this.reason, this.trouble);
     /** Which part each clause speaks of, for the lines that tie them. @type {{node: HTMLElement, part: Part}[]} */
     this.ties = [];
     this.liveTimer = 0;
@@ -37,7 +38,7 @@ export class AnswerView {
     const lines = (answer.lines ?? []).map((l) => (typeof l === 'string' ? l : l.say)).filter((l) => l !== answer.because);
     if (this.lines.childElementCount !== lines.length) this.lines.replaceChildren(...lines.map(() => el('li')));
     lines.forEach((l, i) => setText(/** @type {Element} */ (this.lines.children[i]), l));
-    this.ties = [{ node: this.headline, part: 'seats' }, { node: this.because, part: BEHIND[answer.limit_code ?? 0] ?? 'box' }];
+    this.ties = [{ node: this.headline, part: 'seats' }, { node: this.reason, part: BEHIND[answer.limit_code ?? 0] ?? 'box' }];
     // Spoken once things have come to rest, not at every step of a drag.
     clearTimeout(this.liveTimer);
     this.liveTimer = window.setTimeout(() => setText(this.live, `${answer.headline} ${answer.because}`), 900);

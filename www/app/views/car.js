@@ -60,8 +60,8 @@ export class CarView {
     this.grip = new BoxGrip(store);
     this.turn = el('button', { type: 'button', class: 'quiet turn', onclick: () => this.#show(this.view === 'side' ? 'plan' : 'side') }, say('plan_view'));
     this.hint = el('p', { class: 'hint' }, say('hint_drag'));
-    this.stage = el('div', { class: 'stage' }, this.svg, this.turn, this.length.root, this.grip.root, ...[...this.labels.values()].map((l) => l.button));
-    this.root = el('section', { class: 'car', 'aria-label': say('car_region') }, this.stage, this.hint);
+    this.stage = el('div', { class: 'stage' }, this.svg, this.turn, this.hint, this.length.root, this.grip.root, ...[...this.labels.values()].map((l) => l.button));
+    this.root = el('section', { class: 'car', 'aria-label': say('car_region') }, this.stage);
 
     this.svg.addEventListener('click', (e) => {
       const part = /** @type {Element} */ (e.target).closest('[data-part]')?.getAttribute('data-part');
@@ -123,7 +123,7 @@ export class CarView {
     const outline = outlineOf(model);
     const plan = this.view === 'plan';
     const b = plan ? planBounds(model, outline) : outline.box;
-    const most = Math.max(150, Math.min(window.innerHeight * 0.4, 400)) - (narrow ? 0 : 10);
+    const most = Math.max(150, Math.min(window.innerHeight * 0.37, 400)) - (narrow ? 0 : 10);
     const scale = Math.min((width - room.left - room.right) / (b.right - b.left), (most - 20) / (b.high - b.low));
     const across = (b.right - b.left) * scale;
     const spare = Math.max(0, width - room.left - room.right - across);
