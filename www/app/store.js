@@ -3,7 +3,7 @@
  * changed in place: every change makes a new one that shares what stayed.
  */
 import { History } from './history.js';
-import { setAt, within } from './pointer.js';
+import { getAt, setAt, within } from './pointer.js';
 
 /**
  * @typedef {import('./job.js').Job} Job
@@ -50,9 +50,12 @@ export function createStore(job) {
   /** @type {Store['setAll']} */
   const setAll = (changes, { drag = false, assumed = false, label = '' } = {}) => {
     const pointers = changes.map(([pointer]) => pointer);
-    let next = history.present;
-    for (const [pointer, value] of changes) next = setAt(next, pointer, value);
-    next = markAssumed(next, pointers, assumed);
+    const before = history.present;
+    const same = changes.every(([pointer, value]) => Object.is(getAt(before, pointer), value));
+    let next = markAssumed(before, pointers, assumed);
+    // Nothing changed: undo must not have to take back what nobody saw.
+    if (same && next === before) return;
+    if (!same) for (const [pointer, value] of changes) next = setAt(next, pointer, value);
     history.push(next, { key: pointers.join(' '), label, drag });
     tell({ kind: 'set', pointers, drag });
   };

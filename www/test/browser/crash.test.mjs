@@ -8,7 +8,7 @@ test('a worker that dies is started again and the job is intact', async (t) => {
   const { page } = await open(t, 'laptop', { expected: /thrown by the test/ });
   const net = page.locator(NET).first();
   await net.focus();
-  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('PageUp');
   await fresh(page);
   const value = await net.inputValue();
 
@@ -21,7 +21,7 @@ test('a worker that dies is started again and the job is intact', async (t) => {
   await next;
 
   assert.equal(await net.inputValue(), value);
-  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('PageUp');
   await fresh(page);
   assert.notEqual(await net.inputValue(), value);
 });

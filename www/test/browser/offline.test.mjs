@@ -41,7 +41,7 @@ test('after one visit the page opens with the server gone', async (t) => {
   const again = await context.newPage();
   await again.goto(server.url);
   await fresh(again);
-  assert.match(await again.locator('main').innerText(), /\d+ Hz/);
+  assert.match(await again.getByRole('main').innerText(), /\d+ Hz/);
 });
 
 test('a new version comes whole, is announced, waits to be asked and keeps the job', async (t) => {

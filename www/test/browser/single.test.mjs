@@ -10,7 +10,7 @@ const NET = '.quick input[type="range"]';
 for (const engine of /** @type {const} */ (['chromium', 'firefox'])) {
   test(`the one-file page works from a disk in ${engine}`, async (t) => {
     const { page } = await open(t, 'laptop', { url, engine });
-    assert.match(await page.locator('main').innerText(), /\d+ Hz/);
+    assert.match(await page.getByRole('main').innerText(), /\d+ Hz/);
     const net = page.locator(NET).first();
     await net.focus();
     await page.keyboard.press('End');

@@ -9,7 +9,7 @@ const END = '\uE010'; // the End key of WebDriver
 const single = async () => pathToFileURL(path.join(root, 'build/bootfloor.html')).href;
 
 const isFresh = () => document.documentElement.dataset.state === 'fresh';
-const text = () => document.querySelector('main')?.innerText ?? '';
+const text = () => document.querySelector('main:not([hidden])')?.innerText ?? '';
 const focusNet = () => {
   const net = document.querySelector('.quick input[type="range"]');
   net.focus();
@@ -27,6 +27,6 @@ for (const [how, url] of /** @type {const} */ ([['from a server', site], ['as on
     await page.type(END);
     await page.until((old) => document.querySelector('.quick input[type="range"]')?.value !== old, value);
     await page.until(isFresh);
-    await page.until((old) => document.querySelector('main')?.innerText !== old, before);
+    await page.until((old) => document.querySelector('main:not([hidden])')?.innerText !== old, before);
   });
 }

@@ -82,3 +82,19 @@ test('jobs handed out are never changed afterwards', () => {
   store.set(NET, 99);
   assert.deepEqual(before, job());
 });
+
+test('setting what is there already is no step', () => {
+  const store = createStore({ ...job(), assumed: [] });
+  let told = 0;
+  store.subscribe(() => told++);
+  store.set(NET, 30);
+  assert.equal(store.canUndo, false);
+  assert.equal(told, 0);
+});
+
+test('confirming an assumed value is a step: the mark goes', () => {
+  const store = createStore(job());
+  store.set(NET, 30);
+  assert.deepEqual(store.job.assumed, ['/subs/0/box/ql']);
+  assert.equal(store.canUndo, true);
+});
