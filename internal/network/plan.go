@@ -8,36 +8,49 @@ type move struct{ from, to int }
 // the bodies' matrices times flows.
 type sum struct{ plus, minus []move }
 
-// damp adds a factor times the admittance of a mesh to entry to of the matrix.
+// damp adds a factor times a part, or a real factor alone, to entry to.
 type damp struct {
-	mesh   MeshID
-	to     int
-	factor float64
+	part, to int
+	factor   float64
 }
 
 // plan is what solving a network does at every frequency alike: where each
-// entry of each body's matrix goes. It is worked out once.
+// part of it goes. It is worked out once. Parts stand in one row, see evaluate.
+//
+// The methods that run at every frequency call nothing but each other's like:
+// Go turns a loop that shares its function with calls into slow WebAssembly,
+// hence also no inlining.
 type plan struct {
-	size    int    // rows: all links, then the meshes that share something
-	row     []int  // of each mesh; -1 where it is eliminated beforehand
-	first   []int  // where each body's matrix begins in the flat array of all
-	entries int    // and how long that array is
-	silent  []bool // bodies that no link ends at
-	plus    []move // from the bodies' entries to the lower triangle
-	minus   []move
-	damped  []damp // what eliminated meshes add to the lower triangle
-	heard   []sum  // for each probe, entries times flows
+	size   int    // rows of the matrix: all links, then the meshes that share something
+	link   []int  // row of each link: the driven ones last, where a solution begins
+	row    []int  // row of each mesh; -1 where it is eliminated beforehand
+	stride int    // length of a row of parts
+	first  []int  // where each body's matrix begins in it
+	links  int    // where the links begin
+	meshes int    // where the meshes begin
+	shared int    // where what meshes share begins
+	silent []bool // bodies that no link ends at
+
+	plus, minus []move // from parts to the lower triangle
+	damped      []damp // what eliminated meshes add to the lower triangle
+	drives      []damp // and to the right-hand sides
+	induced     []damp // what flows (to) take from the currents of meshes (part)
+	coupled     []damp // motors of the meshes that remain
+	sources     []int  // right-hand sides of the sources of the meshes that remain
+	channel     []int  // channel of each mesh
+	heard       []sum  // for each probe, parts times the solution
 }
 
 // end is one end of a link at a body: flow enters there, or leaves.
 type end struct {
-	link   int
+	row    int
 	door   int
 	enters bool
 }
 
 func (n *Network) plan() *plan {
-	p := &plan{size: len(n.links), row: make([]int, len(n.meshes))}
+	p := &plan{size: len(n.links), row: make([]int, len(n.meshes)), channel: n.channel}
+	p.order(n)
 	for i := range p.row {
 		p.row[i] = -1
 	}
@@ -49,28 +62,76 @@ func (n *Network) plan() *plan {
 			}
 		}
 	}
-	ends := make([][]end, len(n.bodies))
-	for i, l := range n.links {
-		ends[l.from.Body] = append(ends[l.from.Body], end{i, l.from.Index, false})
-		ends[l.to.Body] = append(ends[l.to.Body], end{i, l.to.Index, true})
-	}
-	doors := make([]int, len(n.bodies))
 	p.first = make([]int, len(n.bodies)+1)
-	p.silent = make([]bool, len(n.bodies))
 	for b, body := range n.bodies {
 		d := body.Doors()
-		doors[b] = d
 		p.first[b+1] = p.first[b] + d*d
-		p.silent[b] = len(ends[b]) == 0
-		if _, still := body.(Still); still {
+	}
+	p.links = p.first[len(n.bodies)]
+	p.meshes = p.links + len(n.links)
+	p.shared = p.meshes + len(n.meshes)
+	p.stride = p.shared + len(n.mutuals)
+	p.bodies(n)
+	for i := range n.links {
+		p.plus = append(p.plus, move{p.links + i, p.at(p.link[i], p.link[i])})
+	}
+	for i := range n.meshes {
+		if r := p.row[i]; r >= 0 {
+			p.minus = append(p.minus, move{p.meshes + i, p.at(r, r)})
+			if c := n.channel[i]; c >= 0 {
+				p.sources = append(p.sources, c*p.size+r)
+			}
+		}
+	}
+	for i, m := range n.mutuals {
+		p.minus = append(p.minus, move{p.shared + i, p.at(p.row[m.a], p.row[m.b])})
+	}
+	p.motors(n)
+	return p
+}
+
+// order puts links without a motor first.
+func (p *plan) order(n *Network) {
+	driven := make([]bool, len(n.links))
+	for _, m := range n.motors {
+		driven[m.link] = true
+	}
+	p.link = make([]int, len(n.links))
+	next := 0
+	for _, turn := range []bool{false, true} {
+		for i, d := range driven {
+			if d == turn {
+				p.link[i] = next
+				next++
+			}
+		}
+	}
+}
+
+// at returns where the entry of rows i and j lies in the lower triangle.
+func (p *plan) at(i, j int) int { return max(i, j)*p.size + min(i, j) }
+
+// bodies plans what bodies add to the links that end at them, and what is
+// heard at their doors.
+func (p *plan) bodies(n *Network) {
+	ends := make([][]end, len(n.bodies))
+	for i, l := range n.links {
+		ends[l.from.Body] = append(ends[l.from.Body], end{p.link[i], l.from.Index, false})
+		ends[l.to.Body] = append(ends[l.to.Body], end{p.link[i], l.to.Index, true})
+	}
+	entry := func(b BodyID, i, j int) int { return p.first[b] + i*n.bodies[b].Doors() + j }
+	p.silent = make([]bool, len(n.bodies))
+	for b, body := range n.bodies {
+		if _, still := body.(Still); still || len(ends[b]) == 0 {
+			p.silent[b] = true
 			continue
 		}
 		for _, i := range ends[b] {
 			for _, j := range ends[b] {
-				if j.link > i.link {
-					continue
+				if j.row > i.row {
+					continue // the upper triangle; both ends of one link do count twice
 				}
-				m := move{p.first[b] + i.door*d + j.door, i.link*p.size + j.link}
+				m := move{entry(BodyID(b), i.door, j.door), p.at(i.row, j.row)}
 				if i.enters == j.enters {
 					p.plus = append(p.plus, m)
 				} else {
@@ -79,25 +140,39 @@ func (n *Network) plan() *plan {
 			}
 		}
 	}
-	p.entries = p.first[len(n.bodies)]
-	for _, i := range n.motors {
-		for _, j := range n.motors {
-			if i.mesh == j.mesh && p.row[i.mesh] < 0 && j.link <= i.link {
-				p.damped = append(p.damped, damp{i.mesh, int(i.link)*p.size + int(j.link), i.factor * j.factor})
-			}
-		}
-	}
 	for _, door := range n.probes {
 		var s sum
 		for _, e := range ends[door.Body] {
-			m := move{p.first[door.Body] + door.Index*doors[door.Body] + e.door, e.link}
-			if e.enters {
+			m := move{entry(door.Body, door.Index, e.door), e.row}
+			switch {
+			case p.silent[door.Body]:
+			case e.enters:
 				s.plus = append(s.plus, m)
-			} else {
+			default:
 				s.minus = append(s.minus, m)
 			}
 		}
 		p.heard = append(p.heard, s)
 	}
-	return p
+}
+
+// motors plans how meshes drive links and links load meshes.
+func (p *plan) motors(n *Network) {
+	for _, i := range n.motors {
+		link, r := p.link[i.link], p.row[i.mesh]
+		if r >= 0 {
+			p.coupled = append(p.coupled, damp{0, p.at(r, link), i.factor})
+			continue
+		}
+		part := p.meshes + int(i.mesh)
+		for _, j := range n.motors {
+			if to := p.link[j.link]; i.mesh == j.mesh && to <= link {
+				p.damped = append(p.damped, damp{part, p.at(link, to), i.factor * j.factor})
+			}
+		}
+		if c := n.channel[i.mesh]; c >= 0 {
+			p.drives = append(p.drives, damp{part, c*p.size + link, i.factor})
+		}
+		p.induced = append(p.induced, damp{int(i.mesh), link, i.factor})
+	}
 }

@@ -1,5 +1,7 @@
 package network
 
+import "math"
+
 // symmetric factorises a small dense complex symmetric matrix (equal to its
 // transpose, not its conjugate) as L D L^T with the diagonal pivoting of J. R.
 // Bunch and L. Kaufman, Math. Comp. 31 (1977) 163: D has blocks of one or two
@@ -27,16 +29,7 @@ func newSymmetric(n int) *symmetric {
 }
 
 // abs1 is a cheap magnitude, good enough to choose a pivot with.
-func abs1(z complex128) float64 {
-	re, im := real(z), imag(z)
-	if re < 0 {
-		re = -re
-	}
-	if im < 0 {
-		im = -im
-	}
-	return re + im
-}
+func abs1(z complex128) float64 { return math.Abs(real(z)) + math.Abs(imag(z)) }
 
 // reciprocal returns 1/z for magnitudes far from the ends of the range of
 // float64, as all here are. Go's own division guards those ends and is several
@@ -72,10 +65,14 @@ func (s *symmetric) factor(a []complex128) {
 			// The largest entry off the diagonal in row and column r.
 			other := 0.0
 			for j := k; j < r; j++ {
-				other = max(other, abs1(a[r*n+j]))
+				if v := abs1(a[r*n+j]); v > other {
+					other = v
+				}
 			}
 			for i := r + 1; i < n; i++ {
-				other = max(other, abs1(a[i*n+r]))
+				if v := abs1(a[i*n+r]); v > other {
+					other = v
+				}
 			}
 			switch {
 			case own*other >= threshold*most*most:
@@ -110,22 +107,34 @@ func (s *symmetric) eliminate(a []complex128, k int) {
 	for i := range col {
 		col[i] = a[(k+1+i)*n+k]
 	}
-	for i, c := range col {
-		if c == 0 {
+	// Two rows at a time, for the same reason as in solve.
+	i := 0
+	for ; i+1 < len(col); i += 2 {
+		c, d := col[i], col[i+1]
+		if c == 0 && d == 0 {
 			continue
 		}
-		l := c * inv
-		row := a[(k+1+i)*n+k : (k+1+i)*n+k+2+i]
+		l, m := c*inv, d*inv
+		at := (k+1+i)*n + k
+		upper := a[at : at+2+i]
+		lower := a[at+n : at+n+3+i]
+		upper[0], lower[0] = l, m
+		upper, lower = upper[1:], lower[1:]
+		lower[len(upper)] -= m * d
+		lower = lower[:len(upper)]
+		for j, v := range col[:len(upper)] {
+			upper[j] -= l * v
+			lower[j] -= m * v
+		}
+	}
+	if i < len(col) && col[i] != 0 {
+		l := col[i] * inv
+		at := (k+1+i)*n + k
+		row := a[at : at+2+i]
 		row[0] = l
 		row = row[1:]
-		by := col[:len(row)]
-		j := 0
-		for ; j+1 < len(row); j += 2 {
-			row[j] -= l * by[j]
-			row[j+1] -= l * by[j+1]
-		}
-		if j < len(row) {
-			row[j] -= l * by[j]
+		for j, v := range col[:len(row)] {
+			row[j] -= l * v
 		}
 	}
 }
@@ -182,9 +191,13 @@ func (s *symmetric) exchange(a []complex128, i, j int) {
 func (s *symmetric) solve(a []complex128, x, y, z []complex128) {
 	n := s.n
 	s.permute(x, y, z, false)
-	for i := 1; i < n; i++ {
-		row := a[i*n : i*n+i]
-		xs, ys, zs := x[:len(row)], y[:len(row)], z[:len(row)]
+	from := 0 // rows above this one are zero and stay so
+	for from < n && x[from] == 0 && y[from] == 0 && z[from] == 0 {
+		from++
+	}
+	for i := from + 1; i < n; i++ {
+		row := a[i*n+from : i*n+i]
+		xs, ys, zs := x[from:from+len(row)], y[from:from+len(row)], z[from:from+len(row)]
 		p, q, r := x[i], y[i], z[i]
 		for j, v := range row {
 			p -= v * xs[j]
@@ -193,7 +206,7 @@ func (s *symmetric) solve(a []complex128, x, y, z []complex128) {
 		}
 		x[i], y[i], z[i] = p, q, r
 	}
-	for k := 0; k < n; k++ {
+	for k := max(from-1, 0); k < n; k++ {
 		d := s.d[k]
 		if s.pair[k] {
 			e, f := s.e[k], s.d[k+1]
