@@ -30,8 +30,8 @@ export function stepsOf(priced) {
 
 /** The step at which an assumption can be answered. @type {Record<string, Step>} */
 export const STEP_OF = {
-  body: 'car', length_mm: 'car', width_mm: 'car', height_mm: 'car', boot_pct: 'boot', space: 'boot', boot: 'boot',
-  music: 'music', lowest_hz: 'music', loud: 'loud', level_db: 'loud', budget: 'spend',
+  body: 'car', car: 'car', length_mm: 'car', width_mm: 'car', height_mm: 'car', boot_pct: 'boot', space: 'boot', boot: 'boot',
+  music: 'music', lowest_hz: 'music', loud: 'loud', level_db: 'loud', budget: 'spend', drivers: 'spend',
 };
 
 /**
@@ -47,16 +47,17 @@ export function requestOf(a) {
   if (a.length_mm) r.length_mm = a.length_mm;
   if (a.width_mm) r.width_mm = a.width_mm;
   if (a.height_mm) r.height_mm = a.height_mm;
-  if (a.space) r.space = roundSpace(a.space);
+  if (a.space) r.space = patchOf(a.space);
   if (a.music?.length) r.music = a.music;
   if (a.loud) r.loud = a.loud;
   if (a.budget) r.budget = a.budget;
   return r;
 }
 
-/** @param {Space} s @returns {Space} */
-function roundSpace(s) {
-  return { x_mm: Math.round(s.x_mm), y_mm: Math.round(s.y_mm), length_mm: Math.round(s.length_mm), width_mm: Math.round(s.width_mm), height_mm: Math.round(s.height_mm) };
+/** @param {Space} s @returns {import('./replies.js').Patch} */
+function patchOf(s) {
+  const mm = Math.round;
+  return { from_seat_mm: mm(s.x_mm), middle_mm: mm(s.y_mm), length_mm: mm(s.length_mm), width_mm: mm(s.width_mm), height_mm: mm(s.height_mm) };
 }
 
 /**

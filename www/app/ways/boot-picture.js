@@ -17,7 +17,7 @@ import { say } from './words.js';
 /** @typedef {import('../units.js').System} System */
 
 /** How far ahead of the boot the picture begins, mm. */
-const AHEAD = 620;
+const AHEAD = 380;
 const STEP_MM = 10;
 
 export class BootPicture {
@@ -114,7 +114,7 @@ export class BootPicture {
     const right = o.box.right + 40;
     const top = 12;
     const foot = 54;
-    const side = 62;
+    const side = 78;
     const most = Math.max(190, Math.min(330, window.innerHeight * 0.36));
     const scale = Math.min((width - side) / (right - left), (most - top) / (o.box.high - o.ground));
     const spare = Math.max(0, width - side - (right - left) * scale);
@@ -158,7 +158,7 @@ export class BootPicture {
     const y = road + 30;
     const x1 = px(p, boot.x_mm);
     const floor = py(p, boot.floor_mm);
-    const x = Math.round(Math.min(width - 34, px(p, o.box.right) + 26));
+    const x = Math.round(Math.min(width - 40, px(p, o.box.right) + 36));
     this.marks.begin();
     this.#mark('l', { x: x1, y }, { x: corner.x, y }, floor);
     this.#mark('h', { x, y: corner.y }, { x, y: floor }, corner.x);

@@ -9,6 +9,7 @@ import { say as sayShared, sayOf as sayOfShared } from '../words.js';
 import { bodyPicture, commonScale } from './car-picture.js';
 import { BootPicture } from './boot-picture.js';
 import { bootLitres, clampSpace, crates, shareOfBoot, sideOf, spaceLitres, toSide } from './boot-space.js';
+import { LEAST, MOST, toTape } from './tape.js';
 import { say } from './words.js';
 
 /** @typedef {import('./answers.js').Answers} Answers */
@@ -24,6 +25,9 @@ import { say } from './words.js';
  * @property {(answers: Answers, system: System) => void} update
  * @property {(answers: Answers) => string} assumes what is taken when it is skipped, after "we take"
  */
+
+/** Taken where even the engine assumes nothing. */
+const HATCH = 'hatch';
 
 /** @typedef {(changes: Partial<Answers>) => void} Tell */
 
@@ -43,14 +47,17 @@ export function carQuestion(bodies, known, tell) {
   });
   /** @type {System} */
   let system = 'metric';
+  let body = known.assumed.body ?? HATCH;
   const tapes = /** @type {const} */ ([
-    ['length_mm', say('tape_length'), say('tape_length_help'), 600, 8000], ['width_mm', say('tape_width'), say('tape_width_help'), 600, 3000], ['height_mm', say('tape_height'), say('tape_height_help'), 400, 3000],
-  ]).map(([key, label, help, min, max]) => {
+    ['length_mm', say('tape_length'), say('tape_length_help')], ['width_mm', say('tape_width'), say('tape_width_help')], ['height_mm', say('tape_height'), say('tape_height_help')],
+  ]).map(([key, label, help]) => {
     const id = freshId('tape');
     const note = el('p', { class: 'tape-note', id: `${id}-note` }, help);
     const unit = el('span', { class: 'unit', 'aria-hidden': 'true' });
     const input = el('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', 'aria-describedby': note.id });
     input.addEventListener('change', () => {
+      const usual = bodies.find((b) => b.key === body)?.cabin[key] ?? 2000;
+      const [min, max] = [Math.ceil(LEAST * usual), Math.floor(MOST * usual)];
       const parsed = parseQuantity(input.value, 'mm', unitOf('mm', system), min, max);
       const wrong = !parsed.ok && parsed.why !== 'empty';
       input.setAttribute('aria-invalid', String(wrong));
@@ -67,6 +74,7 @@ export function carQuestion(bodies, known, tell) {
     root: el('div', { class: 'q-car' }, el('fieldset', { class: 'car-styles' }, el('legend', { class: 'visually-hidden' }, say('car_title')), ...styles.map((s) => s.root)), tape),
     update(a, now) {
       system = now;
+      body = a.body ?? known.assumed.body ?? HATCH;
       for (const s of styles) s.input.checked = s.key === a.body;
       for (const t of tapes) {
         setText(t.unit, unitOf('mm', system).sign);
@@ -75,7 +83,7 @@ export function carQuestion(bodies, known, tell) {
         if (value) tape.open = true;
       }
     },
-    assumes: () => say('assume_body', { name: sayOfShared('body', known.assumed.body ?? 'hatch').toLowerCase() }),
+    assumes: () => say('assume_body', { name: sayOfShared('body', known.assumed.body ?? HATCH).toLowerCase() }),
   };
 }
 
@@ -87,7 +95,7 @@ export function carQuestion(bodies, known, tell) {
  */
 export function bootQuestion(bodies, known, tell) {
   const pct = known.assumed.boot_pct ?? 30;
-  const presetOf = (/** @type {Answers} */ a) => /** @type {BodyPreset} */ (bodies.find((b) => b.key === (a.body ?? known.assumed.body)) ?? bodies[0]);
+  const presetOf = (/** @type {Answers} */ a) => /** @type {BodyPreset} */ (toTape(/** @type {BodyPreset} */ (bodies.find((b) => b.key === (a.body ?? known.assumed.body)) ?? bodies[0]), a));
   /** @type {Answers} */
   let answers = {};
   const spaceOf = (/** @type {Answers} */ a) => (a.space ? clampSpace(presetOf(a).boot, a.space) : shareOfBoot(presetOf(a).boot, pct / 100));

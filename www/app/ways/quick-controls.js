@@ -1,7 +1,7 @@
 // The large touch choices of "Quick answer": car, sub, box, power. They show
 // what is taken, typed or touched; what nobody said looks pencilled.
 
-import { el, freshId, setAttr, svg } from '../dom.js';
+import { el, freshId, setAttr, setText, svg } from '../dom.js';
 import { formatNumber } from '../format.js';
 import { sayOf as sayOfShared } from '../words.js';
 import { bodyPicture, commonScale } from './car-picture.js';
@@ -19,6 +19,8 @@ const POWERS_W = [250, 500, 1000, 1500];
  * @typedef {object} Row
  * @property {keyof QuickRequest} key
  * @property {HTMLElement} root
+ * @property {HTMLElement} other says a value that none of the choices has
+ * @property {(value: any) => string} write
  * @property {{value: V, input: HTMLInputElement}[]} choices
  */
 
@@ -30,15 +32,17 @@ const POWERS_W = [250, 500, 1000, 1500];
  * @param {V[]} values
  * @param {(value: V) => (Node|string)[]} words
  * @param {(key: keyof QuickRequest, value: V) => void} tell
+ * @param {(value: any) => string} [write] a value in words
  * @returns {Row<V>}
  */
-function row(key, legend, values, words, tell) {
+function row(key, legend, values, words, tell, write = (value) => String(words(value)[0])) {
   const group = freshId(`quick-${key}`);
   const choices = values.map((value) => {
     const input = el('input', { type: 'radio', name: group, onchange: () => tell(key, value), onclick: () => input.checked && tell(key, value) });
     return { value, input, root: el('label', { class: 'segment' }, input, el('span', {}, ...words(value))) };
   });
-  return { key, choices, root: el('fieldset', { class: `quick-row quick-${key}` }, el('legend', {}, legend), el('div', { class: 'segments' }, ...choices.map((c) => c.root))) };
+  const other = el('output', { hidden: true });
+  return { key, choices, other, write, root: el('fieldset', { class: `quick-row quick-${key}` }, el('legend', {}, legend, ' ', other), el('div', { class: 'segments' }, ...choices.map((c) => c.root))) };
 }
 
 export class QuickControls {
@@ -53,10 +57,10 @@ export class QuickControls {
       row('body', say('quick_body'), bodies.map((b) => b.key), (key) => {
         const preset = bodies.find((b) => b.key === key);
         return [preset ? bodyPicture(preset, width, height, scale) : svg('svg'), el('small', {}, sayOfShared('body', key))];
-      }, tell),
+      }, tell, (key) => sayOfShared('body', key)),
       row('size_in', say('quick_size'), SIZES_IN, (n) => [say('size_value', { n: formatNumber(n, 0) })], tell),
       row('count', say('quick_count'), COUNTS, (n) => [say('count_value', { n })], tell),
-      row('type', say('quick_type'), TYPES, (t) => [say(t === '' ? 'type_any' : t === 'sealed' ? 'type_sealed' : 'type_vented')], tell),
+      row('type', say('quick_type'), TYPES, (t) => [t === '' ? say('type_any') : sayOfShared('box', t)], tell),
       row('power_w', say('quick_power'), POWERS_W, (w) => [say('watts', { n: formatNumber(w, 0) })], tell),
     ];
     const at = (/** @type {number} */ i) => /** @type {{root: HTMLElement}} */ (this.rows[i]).root;
@@ -70,8 +74,11 @@ export class QuickControls {
    */
   update(request, said) {
     for (const r of this.rows) {
-      const value = request[r.key] ?? (r.key === 'type' ? '' : undefined);
+      // A type that nobody named stays open, whichever was found to suit.
+      const value = r.key === 'type' && !said('type') ? '' : request[r.key];
       for (const c of r.choices) c.input.checked = c.value === value;
+      r.other.hidden = value === undefined || r.choices.some((c) => c.value === value);
+      setText(r.other, r.other.hidden ? '' : `${said(r.key) ? '' : '✎ '}${r.write(value)}`);
       r.root.classList.toggle('pencilled', !said(r.key));
     }
     // The chosen car is brought into view, sideways only.

@@ -2,8 +2,11 @@
 // level, box, load and whether it fits come out, as fast as it is typed.
 
 import { el, setText } from '../dom.js';
+import { formatWithUnit } from '../format.js';
 import { EngineError } from '../protocol.js';
+import { sayOf as sayOfShared } from '../words.js';
 import { JobPicture } from './car-picture.js';
+import { outsideWords } from './choice-row.js';
 import { QuickControls } from './quick-controls.js';
 import { QuickLine, cut } from './quick-line.js';
 import { say, sayOf } from './words.js';
@@ -97,9 +100,19 @@ export class QuickWay {
       this.#show();
     } catch (error) {
       if (error instanceof EngineError && (error.kind === 'superseded' || error.kind === 'cancelled')) return;
+      const why = error instanceof Error ? error.message : String(error);
+      const asked = error instanceof EngineError && error.kind === 'bad_request';
       this.trouble.hidden = false;
-      setText(this.trouble, say('trouble', { why: error instanceof Error ? error.message : String(error) }));
+      this.answer.classList.add('stale');
+      setText(this.trouble, asked ? why : say('trouble', { why }));
+      if (asked) this.#readOnly();
     }
+  }
+
+  /** Shows what the line was read as where there is no answer to it. */
+  async #readOnly() {
+    const { reply } = await this.parts.engine.call('quick', { text: this.text, read_only: true }, { latest: 'quick' }).catch(() => ({ reply: null }));
+    if (reply) this.line.update(reply);
   }
 
   /**
@@ -127,16 +140,29 @@ export class QuickWay {
     const typed = new Set((reply.chips ?? []).map((c) => c.key));
     this.controls.update(reply.request ?? {}, (key) => typed.has(key) || Object.hasOwn(this.touched, key));
     this.controls.doubt(new Set((reply.chips ?? []).filter((c) => c.doubtful).map((c) => c.key)));
-    if (!reply.headline) return;
-    setText(this.heading, reply.headline);
-    setText(this.because, reply.because ?? '');
-    const lines = (reply.lines ?? []).filter((l) => l.say !== reply.because && l.say !== reply.headline);
+    const { answer } = reply;
+    if (!answer) return;
+    setText(this.heading, answer.headline);
+    setText(this.because, answer.because);
+    const lines = (reply.lines ?? []).filter((l) => l.say !== answer.because && l.say !== answer.headline).map((l) => (l.key === 'outside' ? { ...l, say: this.#box(l.say) } : l));
     this.lines.replaceChildren(...lines.map((l) => el('div', { class: l.key === 'fits' ? (reply.fits ? 'fits' : 'fits-not') : l.key }, el('dt', {}, sayOf('line', l.key)), el('dd', {}, l.say))));
     this.assumed.replaceChildren(...(reply.assumed ?? []).map((a) => el('li', {}, el('span', { class: 'assumed', 'aria-hidden': 'true' }), ` ${a.say}`)));
     this.open_.disabled = !reply.job;
     this.#draw();
     clearTimeout(this.timer);
-    this.timer = window.setTimeout(() => setText(this.live, `${reply.headline ?? ''} ${reply.because ?? ''}`), 900);
+    this.timer = window.setTimeout(() => setText(this.live, `${answer.headline} ${answer.because}`), 900);
+  }
+
+  /**
+   * The box in the reader's units.
+   * @param {string} said the engine's own sentence
+   */
+  #box(said) {
+    const { outside, job } = this.reply ?? {};
+    const box = job?.subs[0]?.box;
+    if (!outside?.width_mm || !box) return said;
+    const system = this.parts.system();
+    return say('box_line', { type: sayOfShared('box', box.type), net: formatWithUnit(box.net_l, 'litres', system), size: outsideWords(outside, system) });
   }
 
   #draw() {

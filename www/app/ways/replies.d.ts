@@ -26,13 +26,22 @@ export interface Space {
   height_mm: number;
 }
 
+/** A part of the boot floor as the engine takes it, mm; the middle is to the right of the centre line. */
+export interface Patch {
+  from_seat_mm: number;
+  middle_mm: number;
+  length_mm: number;
+  width_mm: number;
+  height_mm: number;
+}
+
 export interface WhichRequest {
   body?: string;
   length_mm?: number;
   width_mm?: number;
   height_mm?: number;
   boot_pct?: number;
-  space?: Space;
+  space?: Patch;
   music?: string[];
   lowest_hz?: number;
   loud?: string;
@@ -46,6 +55,7 @@ export interface Outside {
   depth_mm: number;
   stand_x_mm?: number;
   litres?: number;
+  left_l?: number;
   left_pct?: number;
   say?: string;
   passes?: boolean;
@@ -118,8 +128,7 @@ export interface QuickReply {
   unknown?: { text: string; span: [number, number] }[] | null;
   request?: QuickRequest;
   assumed?: Assumed[] | null;
-  headline?: string;
-  because?: string;
+  answer?: { headline: string; because: string; reach_hz?: number; level_db?: number };
   lines?: { key: string; say: string; value?: number; unit?: string }[] | null;
   outside?: Outside;
   fits?: boolean;
