@@ -60,6 +60,8 @@ export class Chart {
     this.xs = new Float64Array();
     /** @type {Map<string, {path: SVGPathElement, label: SVGTextElement, dot: SVGCircleElement, value: HTMLElement, item: HTMLElement, name: HTMLElement}>} */
     this.lines = new Map();
+    /** Called after each drawing of the curves, when axis and toY are those of the paper. */
+    this.onDrawn = () => {};
     /** Where each name stands, and how much room will do for it to stay. @type {Map<string, LabelSpot & {enough: number}>} */
     this.spots = new Map();
 
@@ -142,6 +144,7 @@ export class Chart {
     paper.marks((data.marks ?? []).map((m) => ({ ...m, ...this.#markSide(m.value, m.label.length * 6.4, k) })), data.places ?? [], data.runs ?? [], this.toY, this.axis.toPx);
     setText(this.summary, data.summary);
     this.#drawCursor();
+    this.onDrawn();
   }
 
   /** @param {Series} s */

@@ -17,6 +17,7 @@ import { getAt, setAt, within } from './pointer.js';
  * @property {boolean} [drag]  one of many while a handle moves; all make one step to undo
  * @property {boolean} [assumed]  nobody measured or chose it: marks it so instead of taking the mark off
  * @property {string} [label]  what the step does, for the undo button
+ * @property {[pointer: string, value: any][]} [follow]  values that move along; those that were assumed stay so
  *
  * @typedef {object} Store
  * @property {Job} job
