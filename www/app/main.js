@@ -26,9 +26,15 @@ applyPrefs(prefs);
 
 const bar = el('p', { class: 'notice', role: 'status' });
 
-/** A sentence that stays until the next one. @param {string} text */
-function notice(text) {
+/** How long a sentence that only reassures stays. */
+const BRIEF_MS = 7000;
+let passing = 0;
+
+/** A sentence that stays until the next one, or for a while. @param {string} text @param {boolean} [brief] */
+function notice(text, brief = false) {
+  clearTimeout(passing);
   setText(bar, text);
+  if (brief) passing = window.setTimeout(() => setText(bar, ''), BRIEF_MS);
 }
 
 async function start() {
@@ -123,7 +129,7 @@ async function start() {
     try {
       const opened = await readJob(engine, text);
       store.replace(opened.job, say('open_file'));
-      notice(say('file_opened', { name: opened.job.title }));
+      notice(say('file_opened', { name: opened.job.title }), true);
     } catch (error) {
       refuse(error);
     }
@@ -132,7 +138,7 @@ async function start() {
 
   show();
   await evaluate();
-  keepOffline({ onReady: () => notice(say('offline_ready')), onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
+  keepOffline({ onReady: () => notice(say('offline_ready'), true), onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
 }
 
 start().catch((error) => {

@@ -101,7 +101,7 @@ const WORDS = {
   c_level: 'Level at the seat', c_gain: 'What the car adds', c_max: 'Loudest it can play', c_travel: 'Cone travel', c_air: 'Air speed in the port', c_load: 'Load on the amplifier', c_delay: 'Group delay',
   s_sub: 'Sub', s_doors: 'Doors', s_sum: 'Together', s_free: 'Sub, no car', s_gain: 'At the seat', s_asymptote: '12 dB an octave', s_max: 'Sub', s_travel: 'Sub', s_air: 'Port', s_load: 'Impedance', s_delay: 'Together',
   mark_xmax: 'Xmax {v}', mark_min_ohm: 'Amplifier’s lowest {v}', mark_air: 'Often heard above {v}',
-  sum_level: 'Loudest {top} dB at {top_hz}; still {bottom} dB at {bottom_hz}, at full power.',
+  sum_level: 'At full power {at20} dB at 20 Hz, {at40} dB at 40 Hz, {at80} dB at 80 Hz.',
   sum_gain: 'Adds {at30} dB at 30 Hz and {at60} dB at 60 Hz{seat}.',
    sum_max: 'Stopped by {runs}.', sum_max_to: '{limit} up to {hz}', sum_max_then: ', then by ',
   sum_travel: 'At full power the cone moves most, {v} each way, at {hz}{verdict}.', travel_over: '; that is beyond its Xmax below {hz}', travel_under: '; within its Xmax',

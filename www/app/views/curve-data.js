@@ -26,12 +26,9 @@ export function levelData(m, free) {
   if (!freq || !sum || !sub) return null;
   const doors = m.job.doors.fitted ? m.curve(`level/doors/${m.seat}`) : null;
   const alone = free ? m.curve('level/free') : null;
-  const e = extremes(sum);
-  const low = /** @type {number} */ (freq[0]);
   return {
-    freq, unit: 'dB', digits: 1, summary: say('sum_level', {
-      top: db(e.high), top_hz: formatHz(freq[e.highAt] ?? low), low: formatHz(Math.max(low, 20)), bottom_hz: formatHz(Math.max(low, 20)), bottom: db(valueAt(freq, sum, Math.max(low, 20))),
-    }),
+    freq, unit: 'dB', digits: 1,
+    summary: say('sum_level', { at20: db(valueAt(freq, sum, 20)), at40: db(valueAt(freq, sum, 40)), at80: db(valueAt(freq, sum, 80)) }),
     series: [
       ...(alone ? [{ key: 'free', label: say('s_free'), kind: /** @type {const} */ ('free'), values: alone, quiet: true }] : []),
       { key: 'sub', label: say('s_sub'), kind: 'sub', values: sub },

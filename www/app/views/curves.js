@@ -11,6 +11,8 @@ import { airData, delayData, gainData, levelData, loadData, maxData, travelData 
 /** @typedef {import('./model.js').Model} Model */
 
 const STEPS = 400;
+/** How long nothing may change before charts out of sight are redrawn. */
+const REST_MS = 180;
 
 export class CurvesView {
   /** @param {(seat: string) => void} onSeat */
@@ -18,6 +20,7 @@ export class CurvesView {
     /** @type {Model|null} */
     this.model = null;
     this.seatKey = '';
+    this.rest = 0;
     const cursor = createCursor(40);
     this.cursor = cursor;
     this.free = true;
@@ -72,6 +75,21 @@ export class CurvesView {
     this.seats.value = model.seat;
     for (const one of this.charts) this.#show(one, model);
     this.#tell();
+    // Once the finger rests the others follow, so that no table, summary or
+    // print is ever of an older job.
+    clearTimeout(this.rest);
+    if (this.waiting.size) this.rest = window.setTimeout(() => this.#settle(), REST_MS);
+  }
+
+  #settle() {
+    const { model } = this;
+    if (!model) return;
+    for (const [chart, data] of this.charts) {
+      if (!this.waiting.delete(chart.root)) continue;
+      const columns = data(model);
+      chart.root.hidden = !columns;
+      if (columns) chart.update(columns);
+    }
   }
 
   /**

@@ -215,8 +215,8 @@ export function choiceField(store, o) {
     return { input, root: el('label', { class: 'segment' }, input, el('span', {}, label)) };
   });
   const root = select
-    ? el('div', { class: 'field pick' }, el('label', { for: name }, el('span', {}, o.label), ' ', assumed), el('span', { class: 'entry' }, select), notes.root)
-    : el('div', { class: o.choices.length > 2 ? 'field pick wide-pick' : 'field pick', role: 'radiogroup', 'aria-label': spoken, 'aria-describedby': notes.id }, el('span', {}, el('span', {}, o.label), ' ', assumed), el('div', { class: 'segments' }, ...radios.map((r) => r.root)), notes.root);
+    ? el('div', { class: 'field one-of' }, el('label', { for: name }, el('span', {}, o.label), ' ', assumed), el('span', { class: 'entry' }, select), notes.root)
+    : el('div', { class: o.choices.length > 2 ? 'field one-of wide' : 'field one-of', role: 'radiogroup', 'aria-label': spoken, 'aria-describedby': notes.id }, el('span', {}, el('span', {}, o.label), ' ', assumed), el('div', { class: 'segments' }, ...radios.map((r) => r.root)), notes.root);
   return {
     root,
     update(next) {

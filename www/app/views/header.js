@@ -32,7 +32,7 @@ export class HeaderView {
      * @template {keyof Prefs} K
      * @param {K} key @param {string} legend @param {[Prefs[K], string][]} choices
      */
-    const choice = (key, legend, choices) => el('fieldset', { class: 'field pick' }, el('legend', {}, legend), el('div', { class: 'segments' },
+    const choice = (key, legend, choices) => el('fieldset', { class: 'field one-of' }, el('legend', {}, legend), el('div', { class: 'segments' },
       ...choices.map(([value, label]) => el('label', { class: 'segment' }, el('input', { type: 'radio', name: `pref-${key}`, checked: prefs[key] === value, onchange: () => actions.prefer({ ...prefs, [key]: value }) }), el('span', {}, label)))));
     this.menus = [
       el('details', { class: 'menu' }, el('summary', {}, say('menu_job')), el('div', { class: 'menu-body' },
