@@ -155,15 +155,15 @@ export class BootPicture {
 
     const corner = { x: px(p, boot.x_mm + space.length_mm), y: py(p, boot.floor_mm + (part[2]?.[1] ?? space.height_mm)) };
     this.knob.style.setProperty('transform', `translate(${Math.round(corner.x - 22)}px, ${Math.round(corner.y - 22)}px)`);
-    const y = road + 30;
+    const y = road + 14;
     const x1 = px(p, boot.x_mm);
     const floor = py(p, boot.floor_mm);
-    const x = Math.round(Math.min(width - 40, px(p, o.box.right) + 36));
+    const x = Math.round(Math.min(width - 40, px(p, o.box.right) + 46));
     this.marks.begin();
     this.#mark('l', { x: x1, y }, { x: corner.x, y }, floor);
     this.#mark('h', { x, y: corner.y }, { x, y: floor }, corner.x);
     this.marks.end();
-    this.#number(this.length, space.length_mm, system, Math.max(44, Math.min(width - 44, (x1 + corner.x) / 2)), y + 2, assumed);
+    this.#number(this.length, space.length_mm, system, Math.max(44, Math.min(width - 44, (x1 + corner.x) / 2)), y + 20, assumed);
     this.#number(this.height, space.height_mm, system, Math.min(width - 40, x), (corner.y + floor) / 2, assumed);
   }
 

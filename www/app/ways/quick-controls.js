@@ -58,7 +58,7 @@ export class QuickControls {
         const preset = bodies.find((b) => b.key === key);
         return [preset ? bodyPicture(preset, width, height, scale) : svg('svg'), el('small', {}, sayOfShared('body', key))];
       }, tell, (key) => sayOfShared('body', key)),
-      row('size_in', say('quick_size'), SIZES_IN, (n) => [say('size_value', { n: formatNumber(n, 0) })], tell),
+      row('size_in', say('quick_size'), SIZES_IN, (n) => [el('span', { class: 'shown', 'aria-hidden': 'true' }, say('size_value', { n })), el('span', { class: 'visually-hidden' }, say('size_spoken', { n }))], tell, (n) => say('size_value', { n: formatNumber(n, 1) })),
       row('count', say('quick_count'), COUNTS, (n) => [say('count_value', { n })], tell),
       row('type', say('quick_type'), TYPES, (t) => [t === '' ? say('type_any') : sayOfShared('box', t)], tell),
       row('power_w', say('quick_power'), POWERS_W, (w) => [say('watts', { n: formatNumber(w, 0) })], tell),
@@ -78,7 +78,7 @@ export class QuickControls {
       const value = r.key === 'type' && !said('type') ? '' : request[r.key];
       for (const c of r.choices) c.input.checked = c.value === value;
       r.other.hidden = value === undefined || r.choices.some((c) => c.value === value);
-      setText(r.other, r.other.hidden ? '' : `${said(r.key) ? '' : '✎ '}${r.write(value)}`);
+      setText(r.other, r.other.hidden ? '' : `${r.write(value)}`);
       r.root.classList.toggle('pencilled', !said(r.key));
     }
     // The chosen car is brought into view, sideways only.

@@ -167,7 +167,7 @@ export class QuickWay {
 
   #draw() {
     const job = this.reply?.job;
-    if (job && this.width > 100) this.picture.draw(job, this.parts.system(), this.width, this.width > 600 ? 260 : PICTURE_PX);
+    if (job && this.width > 100) this.picture.draw(job, this.parts.system(), this.width, this.width > 440 ? 2 * PICTURE_PX : PICTURE_PX);
   }
 
   #hand() {
