@@ -21,8 +21,9 @@
 // rear one. A line has no such losses: its walls and its fibre are its own.
 //
 // Every duct also has the drag and the heat loss of the boundary layer at its
-// walls (see network.Duct), which lowers the tuning by a few tenths of a per
-// cent and gives a clean port a Q near 50 to 100.
+// walls (see network.Duct). In a clean round port of 50 to 150 mm, three times
+// as long as wide, that lowers the tuning by 0.7 to 0.2 % and leaves the port a
+// Q of 70 to 250.
 //
 // The resistance of amplifier and cable is shared: one mesh carries the
 // current of all drivers of a box. Mass counts the air that a cone in a wide

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"bootfloor/internal/air"
 	"bootfloor/internal/job"
@@ -19,66 +20,64 @@ func init() {
 // both heard. Lengths run along the centre line. A fold adds nothing of its
 // own. The mouth has the end correction of a square opening in a wide wall.
 func line(s Setting, u Unit, b job.Box) (Parts, error) {
-	body, err := lineBody(s.Air, b)
+	toward, behind, err := linePieces(b)
 	if err != nil {
 		return Parts{}, err
 	}
-	mouthArea := body.Toward[len(body.Toward)-1].End
+	mouthArea := toward[len(toward)-1].End
 	side := math.Sqrt(mouthArea)
 	end := s.Air.Density * network.RectangularEnd(side, side) / mouthArea
 
-	id := s.Net.AddBody(body)
+	id := s.Net.AddBody(network.NewLine(s.Air, toward, behind))
 	out := s.outlet(outsideOf(b), u.Area)
 	p := drive(s, u, network.Door{Body: id, Index: 0}, out.door)
 	mouth := s.Net.Join(network.Door{Body: id, Index: 1}, out.beside(u.Area, mouthArea), network.Inertance{Mass: end})
-	p.SystemHz = lineResonance(*body, end+out.gapMass())
-	p.Vents = []Vent{{Name: "mouth", Mouth: mouth, Area: mouthArea, LengthM: lineLength(body.Toward), TuningHz: p.SystemHz}}
+	p.SystemHz = lineResonance(s.Air, toward, behind, end+out.gapMass())
+	p.Vents = []Vent{{Name: "mouth", Mouth: mouth, Area: mouthArea, LengthM: lineLength(toward), TuningHz: p.SystemHz}}
 	p.radiates(out, p.Cone, mouth)
 	return p, nil
 }
 
-// lineBody splits the pieces of a line where the cone stands.
-func lineBody(a air.Properties, b job.Box) (*network.Line, error) {
+// linePieces splits the pieces of a line where the cone stands: those from
+// there to the mouth, and those from there to the closed end.
+func linePieces(b job.Box) (toward, behind []network.Section, err error) {
 	if len(b.Line) == 0 {
-		return nil, errors.New("the line has no pieces: give the length and the areas of at least one")
+		return nil, nil, errors.New("the line has no pieces: give the length and the areas of at least one")
 	}
-	l := &network.Line{Air: a}
 	at := 0.0 // distance from the closed end, m
 	tap := b.TapMM * 1e-3
 	for i, j := range b.Line {
 		s := network.Section{Length: j.LengthMM * 1e-3, Start: j.StartCM2 * 1e-4, End: j.EndCM2 * 1e-4,
 			Fibre: network.Polyester(j.Stuffing)}
 		if !(s.Length > 0 && s.Start > 0 && s.End > 0) {
-			return nil, fmt.Errorf("piece %d of the line has no size: give its length and both areas", i+1)
+			return nil, nil, fmt.Errorf("piece %d of the line has no size: give its length and both areas", i+1)
 		}
 		const least = 1e-3 // a shorter piece than this is left out
 		switch d := tap - at; {
 		case d <= least:
-			l.Toward = append(l.Toward, s)
+			toward = append(toward, s)
 		case d >= s.Length-least:
-			l.Behind = append(l.Behind, s)
+			behind = append(behind, s)
 		default:
 			root := math.Sqrt(s.Start) + (math.Sqrt(s.End)-math.Sqrt(s.Start))*d/s.Length
 			before, after := s, s
 			before.Length, before.End = d, root*root
 			after.Length, after.Start = s.Length-d, root*root
-			l.Behind = append(l.Behind, before)
-			l.Toward = append(l.Toward, after)
+			behind = append(behind, before)
+			toward = append(toward, after)
 		}
 		at += s.Length
 	}
-	if len(l.Toward) == 0 {
-		return nil, fmt.Errorf("the cone stands at the mouth of the line, %.0f mm from its closed end: place it further in", 1000*at)
+	if len(toward) == 0 {
+		return nil, nil, fmt.Errorf("the cone stands at the mouth of the line, %.0f mm from its closed end: place it further in", 1000*at)
 	}
 	// From the cone backward.
-	for i, j := 0, len(l.Behind)-1; i < j; i, j = i+1, j-1 {
-		l.Behind[i], l.Behind[j] = l.Behind[j], l.Behind[i]
-	}
-	for i := range l.Behind {
-		s := &l.Behind[i]
+	slices.Reverse(behind)
+	for i := range behind {
+		s := &behind[i]
 		s.Start, s.End = s.End, s.Start
 	}
-	return l, nil
+	return toward, behind, nil
 }
 
 func lineLength(pieces []network.Section) float64 {
@@ -93,15 +92,15 @@ func lineLength(pieces []network.Section) float64 {
 // it: where the bare line, its mouth loaded with the mass of the air outside,
 // answers the cone with the most pressure. Of a straight line fed at its closed
 // end it is c/(4 (L + end correction)), less what the boundary layer takes.
-func lineResonance(l network.Line, endMass float64) float64 {
+func lineResonance(a air.Properties, toward, behind []network.Section, endMass float64) float64 {
 	bare := func(in []network.Section) []network.Section {
-		out := append([]network.Section(nil), in...)
+		out := slices.Clone(in)
 		for i := range out {
 			out[i].Fibre = network.Fibre{}
 		}
 		return out
 	}
-	l.Toward, l.Behind = bare(l.Toward), bare(l.Behind)
+	l := network.NewLine(a, bare(toward), bare(behind))
 	// Below the resonance the mouth is a mass that the cone pushes on: the
 	// reactance is positive; it passes through infinity to negative.
 	susceptance := func(w float64) float64 {
@@ -110,7 +109,7 @@ func lineResonance(l network.Line, endMass float64) float64 {
 		in := z[0] - z[1]*z[2]/(z[3]+complex(0, w*endMass))
 		return imag(1 / in)
 	}
-	quarter := math.Pi / 2 * l.Air.SpeedOfSound / (lineLength(l.Toward) + lineLength(l.Behind))
+	quarter := math.Pi / 2 * a.SpeedOfSound / (lineLength(toward) + lineLength(behind))
 	const step = 1.05
 	w := quarter / 200
 	for ; w < 20*quarter; w *= step {

@@ -14,8 +14,10 @@ type wave struct{ cosh, sinh, scale complex128 }
 func hyperbolic(x complex128) wave {
 	terms := 0
 	switch size := abs1(x); {
+	case size < 0.03:
+		terms = 5 // the first term left out is below 1e-17
 	case size < 0.3:
-		terms = 8 // the first left out is below 1e-17
+		terms = 8
 	case size < 3:
 		terms = 12
 	case size < 9:

@@ -2,6 +2,7 @@ package network
 
 import (
 	"math"
+	"slices"
 
 	"bootfloor/internal/air"
 )
@@ -15,13 +16,57 @@ type Section struct {
 }
 
 // Line is a chain of ducts with a door 0 somewhere along it, where a cone
-// feeds it, and a door 1 at its mouth. Toward lists the pieces from the cone
-// to the mouth, at least one, Behind those from the cone to the closed end,
-// each in the order and the direction in which one meets them from the cone.
+// feeds it, and a door 1 at its mouth.
 type Line struct {
-	Air    air.Properties
-	Toward []Section
-	Behind []Section
+	air            air.Properties
+	toward, behind []piece
+	fibres         []Fibre // that differ
+	states         []state // of the air in each of them at one frequency
+}
+
+// piece is a section with what does not change with frequency.
+type piece struct {
+	mass, give float64 // rho L and L/K
+	start      float64 // area, m2
+	curvature  float64 // perimeter/(2 S) of the mean section, 1/m
+	taper      float64 // sqrt(End/Start) - 1
+	fibre      int
+}
+
+// state is the air in some fibre: its density and compressibility over those
+// of free air.
+type state struct{ density, compressibility complex128 }
+
+// NewLine makes a line of pieces. toward lists those from the cone to the
+// mouth, at least one, behind those from the cone to the closed end, each in
+// the order and the direction in which one meets them from the cone. A line
+// must not be solved in two places at once.
+func NewLine(a air.Properties, toward, behind []Section) *Line {
+	if len(toward) == 0 {
+		panic("network: a line without a piece at its mouth")
+	}
+	l := &Line{air: a}
+	l.toward, l.behind = l.pieces(toward), l.pieces(behind)
+	l.states = make([]state, len(l.fibres))
+	return l
+}
+
+func (l *Line) pieces(sections []Section) []piece {
+	out := make([]piece, len(sections))
+	for i, s := range sections {
+		out[i] = piece{
+			mass: l.air.Density * s.Length, give: s.Length / l.air.BulkModulus(), start: s.Start,
+			// 4 sides over twice the side squared.
+			curvature: 2 / math.Sqrt(math.Sqrt(s.Start*s.End)),
+			taper:     math.Sqrt(s.End/s.Start) - 1,
+			fibre:     slices.Index(l.fibres, s.Fibre),
+		}
+		if out[i].fibre < 0 {
+			out[i].fibre = len(l.fibres)
+			l.fibres = append(l.fibres, s.Fibre)
+		}
+	}
+	return out
 }
 
 // Doors is two.
@@ -30,22 +75,30 @@ func (l *Line) Doors() int { return 2 }
 // Impedance implements Body. Pieces are joined as impedances, not as chain
 // matrices, so that a long line full of fibre cannot overflow.
 func (l *Line) Impedance(_ int, w float64, z []complex128) {
-	m := medium{air: l.Air, w: w}
-	t := m.section(l.Toward[0])
-	for _, s := range l.Toward[1:] {
-		t = t.join(m.section(s))
+	for i, f := range l.fibres {
+		l.states[i].density, l.states[i].compressibility = f.In(l.air, w)
 	}
-	if len(l.Behind) > 0 {
+	drag := math.Sqrt(2 * l.air.Viscosity / (l.air.Density * w))
+	heat := (l.air.Gamma - 1) * drag / math.Sqrt(l.air.Prandtl)
+	var t, p twoPort
+	t.of(&l.toward[0], l.states, w, drag, heat)
+	for i := range l.toward[1:] {
+		p.of(&l.toward[1+i], l.states, w, drag, heat)
+		t.join(&p)
+	}
+	if len(l.behind) > 0 {
 		// The stub's far end is rigid: its last piece shows its open-circuit
 		// impedance, and the stub lies beside the way to the mouth.
-		last := len(l.Behind) - 1
-		stub := m.section(l.Behind[last]).z11
+		last := len(l.behind) - 1
+		p.of(&l.behind[last], l.states, w, drag, heat)
+		stub := p.z11
 		for i := last - 1; i >= 0; i-- {
-			p := m.section(l.Behind[i])
+			p.of(&l.behind[i], l.states, w, drag, heat)
 			stub = p.z11 - p.z12*p.z12*reciprocal(p.z22+stub)
 		}
-		share := stub * reciprocal(stub+t.z11)
-		t = twoPort{t.z11 * share, t.z12 * share, t.z22 - t.z12*t.z12*reciprocal(stub+t.z11)}
+		s := reciprocal(stub + t.z11)
+		share := stub * s
+		t = twoPort{t.z11 * share, t.z12 * share, t.z22 - t.z12*t.z12*s}
 	}
 	z[0], z[1], z[2], z[3] = t.z11, t.z12, t.z12, t.z22
 }
@@ -54,24 +107,16 @@ func (l *Line) Impedance(_ int, w float64, z []complex128) {
 // flows entering.
 type twoPort struct{ z11, z12, z22 complex128 }
 
-// join returns two two-ports one after the other.
-func (a twoPort) join(b twoPort) twoPort {
-	s := reciprocal(a.z22 + b.z11)
-	return twoPort{a.z11 - a.z12*a.z12*s, a.z12 * b.z12 * s, b.z22 - b.z12*b.z12*s}
+// join puts another two-port behind.
+func (t *twoPort) join(b *twoPort) {
+	s := reciprocal(t.z22 + b.z11)
+	z12 := t.z12 * s
+	t.z11 -= z12 * t.z12
+	t.z22 = b.z22 - b.z12*b.z12*s
+	t.z12 = z12 * b.z12
 }
 
-// medium is the air of a line at one frequency; it remembers the fibre it met
-// last, for the pieces of a line are often stuffed alike.
-type medium struct {
-	air                      air.Properties
-	w                        float64
-	fibre                    Fibre
-	known                    bool
-	density, compressibility complex128
-	viscous, thermal         float64 // thickness of the boundary layers, m
-}
-
-// section returns the exact two-port of a cone: spherical waves of complex
+// of becomes the exact two-port of a cone: spherical waves of complex
 // wavenumber, written with t = sqrt(End/Start) - 1 so that the straight duct
 // is no special case (after N. H. Fletcher and T. D. Rossing, The Physics of
 // Musical Instruments, 8.17, without their losses). With x = zeta eta L^2 from
@@ -81,34 +126,28 @@ type medium struct {
 //	p1 = ((1+t) cosh - t S) p2 + (1+t) (zeta L/End) S u2
 //	u1 = (Start/(zeta L)) ((1+t) x S + t^2 (cosh - S)) p2 + (cosh + t S)/(1+t) u2
 //
-// where S = sinh/sqrt x. The boundary layer is that of the mean section.
-func (m *medium) section(s Section) twoPort {
-	if !m.known {
-		m.viscous = math.Sqrt(2 * m.air.Viscosity / (m.air.Density * m.w))
-		m.thermal = m.viscous / math.Sqrt(m.air.Prandtl)
-	}
-	if !m.known || m.fibre != s.Fibre {
-		m.density, m.compressibility = s.Fibre.In(m.air, m.w)
-		m.fibre, m.known = s.Fibre, true
-	}
-	// Half the side of the square of the mean area: 2 S/perimeter.
-	radius := math.Sqrt(math.Sqrt(s.Start*s.End)) / 2
-	drag := m.viscous / radius
-	heat := (m.air.Gamma - 1) * m.thermal / radius
-	d := m.density + complex(drag, -drag)
-	c := m.compressibility + complex(heat, -heat)
-	series := m.w * m.air.Density * s.Length // zeta L = j series d
-	shunt := m.w * s.Length / m.air.BulkModulus()
-	zeta := complex(-series*imag(d), series*real(d))
-	x := zeta * complex(-shunt*imag(c), shunt*real(c))
+// where S = sinh/sqrt x. The boundary layer, of thickness drag, is that of the
+// mean section.
+func (t *twoPort) of(p *piece, air []state, w, drag, heat float64) {
+	in := &air[p.fibre]
+	drag *= p.curvature
+	heat *= p.curvature
+	series, shunt := w*p.mass, w*p.give
+	zeta := complex(-series*(imag(in.density)-drag), series*(real(in.density)+drag))
+	eta := complex(-shunt*(imag(in.compressibility)-heat), shunt*(real(in.compressibility)+heat))
+	x := zeta * eta
 	f := hyperbolic(x)
-	t := math.Sqrt(s.End/s.Start) - 1
-	bend := complex(t, 0)
-	wide := complex(1+t, 0)
-	across := zeta * complex(1/s.Start, 0) * reciprocal(wide*x*f.sinh+bend*bend*(f.cosh-f.sinh))
-	return twoPort{
-		z11: across * (wide*f.cosh - bend*f.sinh),
-		z12: across * f.scale,
-		z22: across * (f.cosh + bend*f.sinh) * complex(1/(1+t), 0),
+	if p.taper == 0 {
+		across := reciprocal(eta * f.sinh)
+		across = complex(real(across)/p.start, imag(across)/p.start)
+		t.z11 = across * f.cosh
+		t.z12 = across * f.scale
+		t.z22 = t.z11
+		return
 	}
+	bend, wide := complex(p.taper, 0), complex(1+p.taper, 0)
+	across := zeta * complex(1/p.start, 0) * reciprocal(wide*x*f.sinh+bend*bend*(f.cosh-f.sinh))
+	t.z11 = across * (wide*f.cosh - bend*f.sinh)
+	t.z12 = across * f.scale
+	t.z22 = across * (f.cosh + bend*f.sinh) * complex(1/(1+p.taper), 0)
 }

@@ -18,7 +18,7 @@ func lineMatrix(l *Line, w float64) [4]complex128 {
 func TestLineOfOnePieceIsADuct(t *testing.T) {
 	a := air.MustStandard()
 	for _, length := range []float64{0.02, 0.6, 4} {
-		l := &Line{Air: a, Toward: []Section{{Length: length, Start: 0.04, End: 0.04}}}
+		l := NewLine(a, []Section{{Length: length, Start: 0.04, End: 0.04}}, nil)
 		d := Duct{Air: a, Length: length, Area: 0.04, Perimeter: 0.8}
 		for hz := 5.0; hz < 700; hz *= 1.4 {
 			got := lineMatrix(l, 2*math.Pi*hz)
@@ -41,8 +41,8 @@ func TestConeClosedForm(t *testing.T) {
 	a := lossless()
 	const x1, x2, solid = 0.4, 1.9, 0.06 // distances from the apex, m; steradians
 	s1, s2 := solid*x1*x1, solid*x2*x2
-	wide := &Line{Air: a, Toward: []Section{{Length: x2 - x1, Start: s1, End: s2}}}
-	narrow := &Line{Air: a, Toward: []Section{{Length: x2 - x1, Start: s2, End: s1}}}
+	wide := NewLine(a, []Section{{Length: x2 - x1, Start: s1, End: s2}}, nil)
+	narrow := NewLine(a, []Section{{Length: x2 - x1, Start: s2, End: s1}}, nil)
 	// The input reactance of the cone closed at its far end, over rho c/S.
 	closed := func(k, from, to float64) float64 {
 		d, sign := math.Abs(to-from), 1.0
@@ -87,10 +87,10 @@ func TestLineCutAnywhere(t *testing.T) {
 	}
 	for hz := 9.0; hz < 500; hz *= 1.37 {
 		w := 2 * math.Pi * hz
-		want := lineMatrix(&Line{Air: a, Toward: []Section{whole}}, w)
+		want := lineMatrix(NewLine(a, []Section{whole}, nil), w)
 		for _, at := range []float64{0.1, 0.8, 1.55} {
 			p, q := cut(at)
-			got := lineMatrix(&Line{Air: a, Toward: []Section{p, q}}, w)
+			got := lineMatrix(NewLine(a, []Section{p, q}, nil), w)
 			for i := range got {
 				if e := cmplx.Abs(got[i]-want[i]) / cmplx.Abs(want[0]); e > 1e-8 {
 					t.Errorf("%.3g Hz cut at %g: entry %d off by %.2g", hz, at, i, e)
@@ -99,7 +99,7 @@ func TestLineCutAnywhere(t *testing.T) {
 			// Fed at the cut, with the rest behind: the mouth, closed by
 			// nothing, sees the whole line from its far end.
 			p.Start, p.End = p.End, p.Start
-			tapped := lineMatrix(&Line{Air: a, Toward: []Section{q}, Behind: []Section{p}}, w)
+			tapped := lineMatrix(NewLine(a, []Section{q}, []Section{p}), w)
 			if e := cmplx.Abs(tapped[3]-want[3]) / cmplx.Abs(want[3]); e > 1e-8 {
 				t.Errorf("%.3g Hz tapped at %g: off by %.2g", hz, at, e)
 			}
@@ -158,11 +158,12 @@ func TestFibreLimits(t *testing.T) {
 
 // A line of the longest and densest pieces stays finite.
 func TestLongStuffedLineIsFinite(t *testing.T) {
-	l := &Line{Air: air.MustStandard()}
+	var toward, behind []Section
 	for range 12 {
-		l.Toward = append(l.Toward, Section{Length: 10, Start: 1e-4, End: 2, Fibre: Polyester(60)})
-		l.Behind = append(l.Behind, Section{Length: 10, Start: 2, End: 1e-4, Fibre: Polyester(60)})
+		toward = append(toward, Section{Length: 10, Start: 1e-4, End: 2, Fibre: Polyester(60)})
+		behind = append(behind, Section{Length: 10, Start: 2, End: 1e-4, Fibre: Polyester(60)})
 	}
+	l := NewLine(air.MustStandard(), toward, behind)
 	for hz := 1.0; hz < 1e4; hz *= 2 {
 		for i, v := range lineMatrix(l, 2*math.Pi*hz) {
 			if cmplx.IsNaN(v) || cmplx.IsInf(v) {
