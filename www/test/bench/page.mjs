@@ -1,8 +1,6 @@
-import { browser, closeBrowsers, fresh, serve, sizes } from '../browser/machine.mjs';
+import { browser, closeBrowsers, fresh, netVolume, serve, sizes } from '../browser/machine.mjs';
 
 /** @typedef {keyof typeof import('../browser/machine.mjs').sizes} Size */
-
-const NET = '.quick input[type="range"]';
 
 /** @param {number[]} values @param {number} q */
 export function quantile(values, q) {
@@ -40,7 +38,7 @@ async function drag(url, size) {
     await fresh(page);
     // The engine rehearses after its first answer; a reader takes longer than this to reach a handle.
     await page.waitForTimeout(1500);
-    const net = page.locator(NET).first();
+    const net = await netVolume(page);
     await net.scrollIntoViewIfNeeded();
     const box = await net.boundingBox();
     const y = box.y + box.height / 2;

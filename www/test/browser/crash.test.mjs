@@ -1,12 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { fresh, open } from './harness.mjs';
-
-const NET = '.quick input[type="range"]';
+import { fresh, netVolume, open } from './harness.mjs';
 
 test('a worker that dies is started again and the job is intact', async (t) => {
   const { page } = await open(t, 'laptop', { expected: /thrown by the test/ });
-  const net = page.locator(NET).first();
+  const net = await netVolume(page);
   await net.focus();
   await page.keyboard.press('PageUp');
   await fresh(page);

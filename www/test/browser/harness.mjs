@@ -13,9 +13,9 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { after } from 'node:test';
 import { AxeBuilder } from '@axe-core/playwright';
-import { browser, closeBrowsers, fresh, root, serve, sizes } from './machine.mjs';
+import { browser, closeBrowsers, fresh, netVolume, root, serve, sizes } from './machine.mjs';
 
-export { browser, fresh, root, serve, sizes };
+export { browser, fresh, netVolume, root, serve, sizes };
 
 let shared;
 /** The address of the built page. */

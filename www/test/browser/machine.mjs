@@ -79,6 +79,18 @@ export function fresh(page) {
   return page.waitForFunction(() => document.documentElement.dataset.state === 'fresh', undefined, { timeout: 20_000 });
 }
 
+/**
+ * The slider of the first box's net volume: on the page itself where that is
+ * narrow, else in the sheet of the box, which is opened if need be.
+ * @param {import('playwright-core').Page} page
+ */
+export async function netVolume(page) {
+  const slider = page.getByRole('slider', { name: /net volume/i }).first();
+  if (!(await slider.isVisible())) await page.locator('.part-label[data-part="box"]').click();
+  await slider.waitFor();
+  return slider;
+}
+
 /** Ends every browser that was started. */
 export async function closeBrowsers() {
   for (const one of browsers.values()) await (await one).close();

@@ -3,7 +3,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { test } from 'node:test';
-import { fresh, open, root, scratch, serve } from './harness.mjs';
+import { fresh, netVolume, open, root, scratch, serve } from './harness.mjs';
 
 /** Builds the page from changed sources into dir. @param {string} dir @param {Record<string, (text: string) => string>} changes */
 function buildChanged(dir, changes) {
@@ -56,7 +56,7 @@ test('a new version comes whole, is announced, waits to be asked and keeps the j
   await page.reload();
   await fresh(page);
   assert.deepEqual(await marks(page), ['first', 'first']);
-  const title = page.locator('.quick input[type="range"]').first();
+  const title = await netVolume(page);
   await title.focus();
   await page.keyboard.press('End');
   const value = await title.inputValue();

@@ -1,8 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { accessible, fits, fresh, open, sizes } from './harness.mjs';
-
-const NET = '.quick input[type="range"]';
+import { accessible, fits, fresh, netVolume, open, sizes } from './harness.mjs';
 
 for (const size of /** @type {(keyof typeof sizes)[]} */ (Object.keys(sizes))) {
   test(`on a ${size} the demo job opens with its answer, fits and is accessible`, async (t) => {
@@ -15,7 +13,7 @@ for (const size of /** @type {(keyof typeof sizes)[]} */ (Object.keys(sizes))) {
 
   test(`on a ${size} the box volume is dragged, undone and done again`, async (t) => {
     const { page } = await open(t, size);
-    const net = page.locator(NET).first();
+    const net = await netVolume(page);
     const before = await net.inputValue();
     await net.focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press('PageUp');
@@ -33,7 +31,7 @@ for (const size of /** @type {(keyof typeof sizes)[]} */ (Object.keys(sizes))) {
 
 test('every press of an arrow key moves the box volume', async (t) => {
   const { page } = await open(t, 'laptop');
-  const net = page.locator(NET).first();
+  const net = await netVolume(page);
   await net.focus();
   for (let i = 0; i < 5; i++) {
     const before = await net.inputValue();
@@ -45,7 +43,7 @@ test('every press of an arrow key moves the box volume', async (t) => {
 
 test('closing the page loses nothing: the job is there on the next visit', async (t) => {
   const { page, context } = await open(t, 'phone');
-  const net = page.locator(NET).first();
+  const net = await netVolume(page);
   await net.focus();
   await page.keyboard.press('End');
   await fresh(page);
@@ -55,12 +53,12 @@ test('closing the page loses nothing: the job is there on the next visit', async
   const again = await context.newPage();
   await again.goto(page.url());
   await fresh(again);
-  assert.equal(await again.locator(NET).first().inputValue(), value);
+  assert.equal(await (await netVolume(again)).inputValue(), value);
 });
 
 test('Firefox opens the demo job and follows the box volume', async (t) => {
   const { page } = await open(t, 'laptop', { engine: 'firefox' });
-  const net = page.locator(NET).first();
+  const net = await netVolume(page);
   const before = await page.getByRole('main').innerText();
   await net.focus();
   await page.keyboard.press('End');

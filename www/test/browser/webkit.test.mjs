@@ -11,7 +11,9 @@ const single = async () => pathToFileURL(path.join(root, 'build/bootfloor.html')
 const isFresh = () => document.documentElement.dataset.state === 'fresh';
 const text = () => document.querySelector('main:not([hidden])')?.innerText ?? '';
 const focusNet = () => {
-  const net = document.querySelector('.quick input[type="range"]');
+  const net = [...document.querySelectorAll('input[type="range"]')].find(
+    (slider) => /net volume/i.test(slider.getAttribute('aria-label')) && slider.checkVisibility(),
+  );
   net.focus();
   return net.value;
 };
@@ -25,7 +27,7 @@ for (const [how, url] of /** @type {const} */ ([['from a server', site], ['as on
     assert.match(before, /\d+ Hz/);
     const value = await page.evaluate(focusNet);
     await page.type(END);
-    await page.until((old) => document.querySelector('.quick input[type="range"]')?.value !== old, value);
+    await page.until((old) => document.activeElement.value !== old, value);
     await page.until(isFresh);
     await page.until((old) => document.querySelector('main:not([hidden])')?.innerText !== old, before);
   });
