@@ -84,20 +84,31 @@ func (f *Field) Pressure(omega float64, flow []complex128, g Grid) ([]complex128
 	amp := f.amplitudes(omega, flow)
 	x := m.shift + min(omega*omega/(f.air.SpeedOfSound*f.air.SpeedOfSound), restRange*m.cut*m.cut)
 	scale := complex(0, omega*f.air.Density/m.volume)
-	// The dropped modes: the static field and its k^2 term, with the kept modes
-	// taken out.
+	// The dropped modes: the power series in k^2 of all modes, with the kept
+	// ones taken out.
 	var rest [2][2][]float64 // parity; real, imaginary
 	for par := range rest {
 		h := &m.halves[par]
 		for part := range rest[par] {
-			v := make([]float64, h.sp.n())
+			v, term := make([]float64, h.sp.n()), make([]float64, h.sp.n())
 			for j := range nd {
 				u := real(flow[j])
 				if part == 1 {
 					u = imag(flow[j])
 				}
 				axpy(u*m.volume, f.static[par][0][j], v)
-				axpy(u*m.volume*x, f.static[par][1][j], v)
+				axpy(u*m.volume*x, f.static[par][1][j], term)
+			}
+			axpy(1, term, v)
+			for range 2 {
+				next := make([]float64, len(term))
+				h.mass.mul(term, next)
+				h.factor.solve(next)
+				for i := range next {
+					next[i] *= x
+				}
+				axpy(1, next, v)
+				term = next
 			}
 			rest[par][part] = v
 		}
@@ -108,7 +119,8 @@ func (f *Field) Pressure(omega float64, flow []complex128, g Grid) ([]complex128
 		for j := range nd {
 			s += flow[j] * complex(f.phi[i*nd+j], 0)
 		}
-		amp[i] -= s * complex(q+x*q*q, 0)
+		y := x * q
+		amp[i] -= s * complex(q*(1+y*(1+y*(1+y))), 0)
 	}
 	// Fold the modal part into the element coefficients and evaluate once.
 	for i, r := range m.order {

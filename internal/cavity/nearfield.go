@@ -16,7 +16,7 @@ import "math"
 const kappa = 8.0 // 1/m
 
 // imageReach is how far a wall may be for its image to count, m.
-const imageReach = 0.6
+const imageReach = 4.8 / kappa
 
 // smoothKernel is the sharp kernel less its singular part 1/(4 pi r).
 func smoothKernel(r, delta float64) float64 {
@@ -74,8 +74,14 @@ func (s Shape) walls(c Point) [3][]plane {
 				}
 				continue
 			}
-			t = min(max(t, 0), 1)
-			if h := math.Hypot(c.X-a.X-t*dx, u-line(a)-t*du); h < d {
+			// A piece that c does not face counts only where it faces none.
+			beyond := t - min(max(t, 0), 1)
+			t -= beyond
+			h := math.Hypot(c.X-a.X-t*dx, u-line(a)-t*du)
+			if math.Abs(beyond)*l > 1e-9 {
+				h += maxSpan
+			}
+			if h < d {
 				d, best = h, p
 			}
 		}
@@ -141,13 +147,13 @@ func (s Shape) footing(p Patch) footing {
 
 // farAway is where the sharp kernel is below a thousandth of what it is at
 // arm's length, m.
-const farAway = 0.9
+const farAway = 7.2 / kappa
 
 // sharp returns the short-ranged static kernel averaged over two doors. Doors
 // further apart than three times their size act as points.
 func sharp(a, b footing, delta float64) float64 {
 	var sum float64
-	reach := 3 * (a.extent() + b.extent())
+	reach := 8 * (a.extent() + b.extent())
 	for _, im := range b.images {
 		d := distance(a.centre, im.of(b.centre))
 		if d > farAway {
@@ -230,7 +236,7 @@ func (f footing) mount() int {
 		if len(im) != 1 {
 			continue
 		}
-		if h := math.Abs(im[0].height(f.centre)); h < d && h <= 1.5*f.patch.radius() {
+		if h := math.Abs(im[0].height(f.centre)); h < d && h < 1.5*f.patch.radius() {
 			best, d = k, h
 		}
 	}
