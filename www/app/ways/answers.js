@@ -139,13 +139,15 @@ export function withShare(mix, key, share) {
 }
 
 /**
- * A list in the order a mix wants; equals stay as the engine ranked them.
+ * A list in the order a mix wants; equals, and all of it while there is no mix,
+ * stay as the engine ranked them.
  * @template {{scores: Mix}} T
  * @param {T[]} list
- * @param {Mix} mix
+ * @param {Mix|null} mix
  * @returns {T[]}
  */
 export function inOrder(list, mix) {
+  if (!mix) return list;
   const worth = (/** @type {T} */ c) => c.scores.deeper * mix.deeper + c.scores.louder * mix.louder + c.scores.smaller * mix.smaller;
   return list.map((c, i) => ({ c, i, w: worth(c) })).sort((a, b) => b.w - a.w || a.i - b.i).map((e) => e.c);
 }

@@ -71,7 +71,7 @@ export class ChoiceRow {
     this.choice = choice;
     this.system = system;
     this.made = system;
-    setText(this.tag, (choice.picked_for ?? []).map((p) => sayOf('picked', p)).join(', '));
+    setText(this.tag, (choice.picked_for ?? []).map((p, i) => (i ? sayOf('picked', p).toLowerCase() : sayOf('picked', p))).join(', '));
     setText(this.title, choice.title);
     this.words.replaceChildren(...[[say('gain'), choice.gain], [say('give_up'), choice.give_up]].filter(([, text]) => text).map(([label, text]) => el('p', {}, el('b', {}, /** @type {string} */ (label)), ' ', /** @type {string} */ (text))));
     const { band } = choice;

@@ -180,7 +180,7 @@ export class Choices {
 
   /** Puts the lists in the order the reader's mix wants, keeping the elements and the focus. */
   #order() {
-    const { mix } = this.mix;
+    const mix = this.mix.touched ? this.mix.mix : null;
     const choices = inOrder(this.reply?.choices ?? [], mix);
     const wanted = choices.map((c) => /** @type {ChoiceRow} */ (this.rows.get(c.id)).root);
     const focused = document.activeElement;

@@ -49,6 +49,8 @@ export class MixControl {
     this.onChange = onChange;
     /** @type {Mix} */
     this.mix = EVEN_MIX;
+    /** The reader has said what matters. */
+    this.touched = false;
     this.dot = svg('circle', { class: 'mix-dot', r: 11 });
     this.lines = KEYS.map(() => svg('line', { class: 'mix-line' }));
     const corner = (/** @type {keyof Mix} */ k) => `${CORNERS[k].x} ${CORNERS[k].y}`;
@@ -83,6 +85,7 @@ export class MixControl {
   /** @param {Mix} mix */
   #set(mix) {
     this.mix = mix;
+    this.touched = true;
     this.#show();
     this.onChange(mix);
   }

@@ -10,7 +10,7 @@ const WORDS = {
   title_which: 'Which sub? · Bootfloor', title_quick: 'Quick answer · Bootfloor', title_job: 'Bootfloor: which sub, in which box, in this car',
 
   question_of: 'Question {n} of {of}', back: 'Back', next: 'Next', finish: 'See what suits',
-  skip: 'Skip', unsure: 'Not sure after all', if_skipped: 'If you skip this, we take {what}.',
+  skip: 'Skip', unsure: 'Not sure', if_skipped: 'If you skip this, we take {what}.',
   trouble: 'This could not be worked out: {why}', again: 'Try again',
 
   car_title: 'What car is it for?', car_lead: 'The nearest shape will do. They are drawn to one scale.',
@@ -44,7 +44,7 @@ const WORDS = {
   gain: 'You gain', give_up: 'You give up', reach: 'Reaches', level: 'Plays', left: '{Boot} left', outside: 'Box outside', amplifier: 'Amplifier', price: 'Price',
   between: '{low} to {high}', asked_mark: 'asked', litres: '{n} litres', reach_scale: 'How deep', level_scale: 'How loud',
   band_reach: 'Reaches {value}; as sure as the data are, between {low} and {high}.', band_level: 'Plays {value}; between {low} and {high}.',
-  band_note: 'The pale bar is where the truth may lie: data sheets and tape measures are never exact.',
+  band_note: 'The dot is what is predicted, the pale bar where the truth may lie, since data sheets and tape measures are never exact. The dashed mark is what you asked for; further right is better.',
   take: 'Take this into a full job', take_named: 'Take this into a full job: {title}', taken: '{title}: from “Which sub?”',
   others: 'Others that fit ({n})', out: 'Why others fell out ({n})', picture: '{title}, drawn to scale in the car',
   outside_size: '{w} × {h} × {d}', hearing: 'Fix any box to the car so that it stays put in a crash. Wiring is work for a qualified person; local rules apply.',
