@@ -132,7 +132,7 @@ func (d *decoder) object(at string, t any, v reflect.Value) error {
 		}
 		key := t.(string)
 		if f := fields.find(key); f != nil {
-			err = d.value(at+"/"+key, v.FieldByIndex(f.index))
+			err = d.value(at+"/"+key, reach(v, f.index))
 		} else {
 			err = d.skip()
 		}
@@ -142,6 +142,20 @@ func (d *decoder) object(at string, t any, v reflect.Value) error {
 	}
 	_, err := d.Token()
 	return err
+}
+
+// reach returns a field, making the embedded structs on the way to it.
+func reach(v reflect.Value, index []int) reflect.Value {
+	for i, k := range index {
+		if i > 0 && v.Kind() == reflect.Pointer {
+			if v.IsNil() {
+				v.Set(reflect.New(v.Type().Elem()))
+			}
+			v = v.Elem()
+		}
+		v = v.Field(k)
+	}
+	return v
 }
 
 func (d *decoder) table(at string, t any, v reflect.Value) error {
@@ -245,6 +259,14 @@ func (l fieldList) find(key string) *field {
 	return nil
 }
 
+// embedded returns the struct that an embedded field is, or points to.
+func embedded(t reflect.Type) reflect.Type {
+	if t.Kind() == reflect.Pointer {
+		return t.Elem()
+	}
+	return t
+}
+
 // fieldsOf lists the fields of a struct, those of embedded structs among them.
 func fieldsOf(t reflect.Type) fieldList {
 	if l, ok := known.Load(t); ok {
@@ -256,8 +278,8 @@ func fieldsOf(t reflect.Type) fieldList {
 		key, options, _ := strings.Cut(f.Tag.Get("json"), ",")
 		switch {
 		case key == "-" || (!f.IsExported() && !f.Anonymous):
-		case f.Anonymous && key == "" && f.Type.Kind() == reflect.Struct:
-			for _, e := range fieldsOf(f.Type) {
+		case f.Anonymous && key == "" && embedded(f.Type).Kind() == reflect.Struct:
+			for _, e := range fieldsOf(embedded(f.Type)) {
 				e.index = append([]int{i}, e.index...)
 				out = append(out, e)
 			}

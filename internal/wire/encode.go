@@ -66,11 +66,10 @@ func appendValue(b []byte, v reflect.Value) ([]byte, error) {
 
 func appendStruct(b []byte, v reflect.Value) ([]byte, error) {
 	b = append(b, '{')
-	var err error
 	first := true
 	for _, f := range fieldsOf(v.Type()) {
-		x := v.FieldByIndex(f.index)
-		if f.omitEmpty && empty(x) {
+		x, err := v.FieldByIndexErr(f.index)
+		if err != nil || f.omitEmpty && empty(x) { // a nil embedded struct has no fields
 			continue
 		}
 		if !first {

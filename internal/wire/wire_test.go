@@ -15,8 +15,13 @@ type inner struct {
 	B string  `json:"b,omitempty"`
 }
 
+type Deep struct {
+	G float64 `json:"g"`
+}
+
 type sample struct {
 	inner
+	*Deep
 	F    float64            `json:"f"`
 	P    *float64           `json:"p,omitempty"`
 	Q    *inner             `json:"q"`
@@ -67,7 +72,7 @@ func random(rng *rand.Rand) sample {
 	s := sample{inner: inner{number(), text()}, F: number(), I: rng.IntN(3), T: rng.IntN(2) == 0, Bare: text(), Span: [2]int{1, -2}}
 	if rng.IntN(2) == 0 {
 		p := number()
-		s.P, s.Q = &p, &inner{number(), text()}
+		s.P, s.Q, s.Deep = &p, &inner{number(), text()}, &Deep{number()}
 	}
 	for range rng.IntN(3) {
 		s.L = append(s.L, inner{number(), text()})
