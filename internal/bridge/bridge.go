@@ -91,6 +91,10 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 		return e.design(ctx, request, progress)
 	case "quick":
 		return e.quick(ctx, request)
+	case "questions":
+		return e.questions()
+	case "which":
+		return e.which(ctx, request, progress)
 	case "shelf":
 		return e.shelf(request)
 	case "sheet":

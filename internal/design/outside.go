@@ -156,12 +156,7 @@ const beside = 0.02
 // the drivers in a row on the face that fires, radiators in rows wherever there
 // is room.
 func (s shape) carries(f frames, margin, depth float64) bool {
-	row := func(a, b, d float64) int {
-		if d+margin > math.Min(a, b)+1e-9 {
-			return 0
-		}
-		return int((math.Max(a, b) + 1e-9) / (d + beside))
-	}
+	row := func(a, b, d float64) int { return rowOf(a, b, d, margin) }
 	w, h := s.box.Width, s.box.Height
 	if s.fires != "rear" {
 		h = s.at(depth).TopDepth()
@@ -176,6 +171,32 @@ func (s shape) carries(f frames, margin, depth float64) bool {
 	// Top and both sides, or front and sides of one that fires up.
 	top := s.at(depth).TopDepth()
 	return row(w, top, f.radiator)+2*row(top, s.box.Height, f.radiator) >= f.radiators
+}
+
+// rowOf is how many circles of diameter d go in a row on a face a by b.
+func rowOf(a, b, d, margin float64) int {
+	if d+margin > math.Min(a, b)+1e-9 {
+		return 0
+	}
+	return int((math.Max(a, b) + 1e-9) / (d + beside))
+}
+
+// baffle tells whether the panel between cabin and boot has room for the
+// drivers. What they take of the boot is a cylinder as wide and deep as each.
+func (r Room) baffle(s job.Sub, f frames) (Outside, bool) {
+	var top float64
+	for _, c := range r.Space.Ceiling {
+		top = math.Max(top, c.Z)
+	}
+	if rowOf(r.Space.Width, top, f.outside, beside) < f.drivers {
+		return Outside{Say: fmt.Sprintf("The panel between cabin and boot, about %.0f x %.0f mm, has no room for %d frames of %.0f mm.",
+			1000*r.Space.Width, 1000*top, f.drivers, 1000*f.outside)}, false
+	}
+	o := Outside{Passes: true, Place: s.Place, Litres: 1000 * float64(f.drivers) * math.Pi / 4 * f.outside * f.outside * f.depth}
+	o.LeftL = math.Max(0, 1000*r.BootM3-o.Litres)
+	o.LeftPct = 100 * o.LeftL / (1000 * r.BootM3)
+	o.Say = fmt.Sprintf("It needs no box: the cone sits in the panel between cabin and boot, and %.0f litres of the boot stay free.", o.LeftL)
+	return o, true
 }
 
 // at returns the shape's box at a depth.
@@ -280,11 +301,10 @@ func dividerOf(s job.Sub) float64 {
 // place that leave the most useful boot. d is one driver of the sub, portMM the
 // length of its ports. It is false, with a sentence, where it cannot stand.
 func (r Room) Stand(s job.Sub, d driver.Driver, portMM float64) (Outside, bool) {
-	if s.Box.Type == "infinite_baffle" {
-		return Outside{Passes: true, LeftPct: 100, LeftL: 1000 * r.Space.M3(), Place: s.Place,
-			Say: "It needs no box: the cone sits in the panel between cabin and boot, and the boot stays free."}, true
-	}
 	f := framesOf(s, d)
+	if s.Box.Type == "infinite_baffle" {
+		return r.baffle(s, f)
+	}
 	gross := grossOf(s, portMM/1000)
 	type option struct {
 		shape
@@ -325,8 +345,8 @@ func (r Room) stood(b carpentry.Box, sh shape, s job.Sub) Outside {
 		Form: string(b.Form), WidthMM: math.Round(1000 * b.Width), HeightMM: math.Round(1000 * b.Height), DepthMM: math.Round(1000 * b.Depth),
 		StandMM: math.Round(1000 * sh.x), Litres: 1000 * outsideM3(b), Passes: true,
 	}
-	out.LeftL = math.Max(0, 1000*r.Space.M3()-out.Litres)
-	out.LeftPct = 100 * out.LeftL / (1000 * r.Space.M3())
+	out.LeftL = math.Max(0, 1000*r.BootM3-out.Litres)
+	out.LeftPct = 100 * out.LeftL / (1000 * r.BootM3)
 	if r.OpeningW > 0 && r.OpeningH > 0 {
 		p := b.Pass(r.OpeningW, r.OpeningH, passClearance)
 		out.Passes, out.PassSay = p.Passes, p.Say
@@ -355,7 +375,7 @@ func (r Room) stood(b carpentry.Box, sh shape, s job.Sub) Outside {
 func (r Room) short(s job.Sub, d driver.Driver, gross float64, carried bool) string {
 	f := framesOf(s, d)
 	if most := r.MostGrossM3(s, d); most > 0 {
-		return fmt.Sprintf("It would need %.0f litres more than the space has.", math.Ceil(1000*(gross-most)))
+		return fmt.Sprintf("It would need %s more than the space has.", litres(math.Ceil(1000*(gross-most))))
 	}
 	if carried {
 		return fmt.Sprintf("The shallowest box for it is larger than the %.0f litres that may go, or does not pass the boot opening.", 1000*r.mostM3())
@@ -369,4 +389,12 @@ func (r Room) mostM3() float64 {
 		return r.MostM3
 	}
 	return r.Space.M3()
+}
+
+// litres writes a whole number of litres.
+func litres(v float64) string {
+	if v == 1 {
+		return "1 litre"
+	}
+	return fmt.Sprintf("%.0f litres", v)
 }

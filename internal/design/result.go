@@ -6,7 +6,6 @@ import (
 
 	"bootfloor/internal/air"
 	"bootfloor/internal/job"
-	"bootfloor/internal/judge"
 	"bootfloor/internal/system"
 )
 
@@ -76,12 +75,12 @@ func (s *search) settle(trade []Point) (*Design, error) {
 	if s.Rough {
 		grid = roughGrid
 	}
-	g, _ := s.solver.Glance(s.job, grid)
-	if g == nil {
+	r, _ := s.solver.Respond(s.job, grid)
+	if r == nil {
 		return nil, fmt.Errorf("The best box of the type %q could not be worked out once its sizes were rounded.", Name(s.Type))
 	}
 	c := judged{box: sub.Box}
-	c.read(g, s)
+	c.read(s.responded(r), s)
 	c.broken = s.broken(c)
 	d := &Design{
 		Type: s.fam.key, Name: Name(s.fam.key), Box: sub.Box, Place: sub.Place, NetL: c.netL,
@@ -113,7 +112,7 @@ func (s *search) say(c judged) string {
 	case b.SpeedMS > 0 && c.speed > b.SpeedMS:
 		return fmt.Sprintf("The air in the port would reach %.0f m/s; %.0f m/s is allowed. Take less power, or more port.", c.speed, b.SpeedMS)
 	case s.mostGrossL > 0 && c.grossL > s.mostGrossL:
-		return fmt.Sprintf("It would need %.0f litres more than the space has.", math.Ceil(c.grossL-s.mostGrossL))
+		return fmt.Sprintf("It would need %s more than the space has.", litres(math.Ceil(c.grossL-s.mostGrossL)))
 	case b.NetMaxL > 0 && c.netL > b.NetMaxL:
 		return fmt.Sprintf("It needs %.0f litres; there are %.0f.", c.netL, b.NetMaxL)
 	}
@@ -150,15 +149,4 @@ func rounded(b job.Box) job.Box {
 		b.Line = line
 	}
 	return b
-}
-
-// Judged returns the verdict on a job's subs at the seat that counts most, by
-// the same rules as a design.
-func Judged(solver *system.Solver, j job.Job) (judge.Verdict, *system.Glance) {
-	g, _ := solver.Glance(j, system.DefaultGrid)
-	if g == nil {
-		return judge.Verdict{}, nil
-	}
-	seat := Goal{}.filled(j).seats(j)[0]
-	return judge.Of(g.Hz, g.Top[seat], g.Code, judge.Upper(j), j.Aim.LevelDB), g
 }

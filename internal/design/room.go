@@ -20,6 +20,8 @@ type Room struct {
 	SlopeDeg float64
 	// MostM3 is the outside volume that may go; zero is as much as fits.
 	MostM3 float64
+	// BootM3 is the whole boot, of which the space may be a part.
+	BootM3 float64
 	// OpeningW and OpeningH are the opening to pass, m; zero is not known.
 	OpeningW, OpeningH float64
 }
@@ -45,7 +47,7 @@ func RoomOf(j job.Job) (Room, error) {
 		return Room{}, err
 	}
 	r := Room{
-		Space: s, FootMM: b.XMM, FloorMM: b.FloorMM,
+		Space: s, FootMM: b.XMM, FloorMM: b.FloorMM, BootM3: s.M3(),
 		OpeningW: b.OpeningWidthMM / 1000, OpeningH: b.OpeningHeightMM / 1000,
 	}
 	if !b.SeatsFolded {

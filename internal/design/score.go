@@ -1,6 +1,7 @@
 package design
 
 import (
+	"fmt"
 	"math"
 
 	"bootfloor/internal/job"
@@ -36,37 +37,75 @@ func (s *search) judgeBox(box job.Box) judged {
 	if g == nil {
 		return c
 	}
-	c.read(g, s)
+	c.read(s.glanced(g), s)
 	c.broken = s.broken(c)
 	c.cost = s.cost(c) + 30*c.broken
 	return c
 }
 
-// read takes the numbers of a candidate out of its glance.
-func (c *judged) read(g *system.Glance, s *search) {
+// heard is what a candidate does, from a glance or from the full response.
+type heard struct {
+	hz         []float64
+	level, top [][]float64 // [seat that counts][k]
+	code       []float64
+	speed      float64
+	load       float64
+	portMM     []float64
+}
+
+func (s *search) glanced(g *system.Glance) heard {
+	h := heard{hz: g.Hz, code: g.Code, speed: g.Speed, load: g.LoadMinOhm, portMM: g.PortLengthMM}
+	for _, seat := range s.seats {
+		h.level, h.top = append(h.level, g.Level[seat]), append(h.top, g.Top[seat])
+	}
+	return h
+}
+
+// responded reads the full response, in which the doors play no note but give
+// way to the pressure.
+func (s *search) responded(r *system.Response) heard {
+	h := heard{hz: r.Hz, load: math.Inf(1)}
+	for _, seat := range s.seats {
+		id := s.job.Car.Seats[seat].ID
+		h.level, h.top = append(h.level, r.Find("level/sub/"+id)), append(h.top, r.Find("max/sub/"+id))
+		h.code = r.Find("max_by/sub/" + id)
+	}
+	for i, sub := range r.Subs {
+		for _, v := range r.Find(fmt.Sprintf("air_speed/sub/%d", i)) {
+			h.speed = math.Max(h.speed, v)
+		}
+		h.load = math.Min(h.load, sub.LoadMinOhm)
+		h.portMM = append(h.portMM, sub.PortLengths...)
+	}
+	return h
+}
+
+// read takes the numbers of a candidate out of what it does.
+func (c *judged) read(h heard, s *search) {
 	c.netL = c.box.NetL + c.box.FrontL
-	c.speed, c.loadOhm = g.Speed, g.LoadMinOhm
-	for _, l := range g.PortLengthMM {
-		c.portMM = math.Max(c.portMM, l)
+	c.speed, c.loadOhm = h.speed, h.load
+	if c.box.Type != "line" { // its length is the box itself
+		for _, l := range h.portMM {
+			c.portMM = math.Max(c.portMM, l)
+		}
 	}
 	sub := s.job.Subs[s.sub]
 	c.grossL = 1000 * (grossOf(sub, c.portMM/1000) + dividerOf(sub)*math.Pow(c.netL/1000, 2.0/3))
 	c.level = math.Inf(1)
 	var sum, n float64
-	for i, seat := range s.seats {
-		top := g.Top[seat]
-		smooth := judge.Smooth(g.Hz, top)
-		target := s.target(g.Hz, g.Level[seat])
-		for k, f := range g.Hz {
+	for i, top := range h.top {
+		smooth := judge.Smooth(h.hz, top)
+		target := s.target(h.hz, h.level[i])
+		for k, f := range h.hz {
 			if f < s.goal.FromHz || f > s.goal.ToHz {
 				continue
 			}
 			c.level = math.Min(c.level, smooth[k])
-			d := g.Level[seat][k] - target[k]
+			d := h.level[i][k] - target[k]
 			sum, n = sum+d*d, n+1
 		}
 		if i == 0 {
-			c.verdict = judge.Of(g.Hz, top, g.Code, s.goal.ToHz, s.goal.LevelDB)
+			c.verdict = judge.Of(h.hz, top, h.code, s.goal.ToHz, s.goal.LevelDB)
 		}
 	}
 	c.ripple = math.Sqrt(sum / math.Max(n, 1))
@@ -117,7 +156,7 @@ func (s *search) cost(c judged) float64 {
 	case Even:
 		return c.ripple + 0.02*size
 	case Lowest:
-		return 12*octaves - 0.05*c.level + 0.01*size
+		return 12*octaves + 2*short - 0.05*c.level + 0.01*size
 	case Loudest:
 		return -c.level + 0.02*size
 	case Smallest:
