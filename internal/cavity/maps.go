@@ -69,8 +69,8 @@ func (m *Modes) ModeShape(n int, g Grid) []float64 {
 
 // Pressure returns the complex pressure over a grid, Pa, at angular frequency
 // omega, for given volume velocities out of the doors, m3/s; zero outside the
-// cavity. Next to a door it shows the field of the elements, which levels the
-// peak right at the cone.
+// cavity. Within half a metre of a door it shows the field of the elements, which
+// levels the peak right at the cone.
 func (f *Field) Pressure(omega float64, flow []complex128, g Grid) ([]complex128, error) {
 	if len(flow) != len(f.doors) {
 		return nil, fmt.Errorf("the map was given %d flows for %d doors; give one for each", len(flow), len(f.doors))

@@ -325,7 +325,7 @@ func TestMapAgreesWithTransfer(t *testing.T) {
 				}
 				want := z.At(0, ears+at, 0)*flow[0] + z.At(0, ears+at, 1)*flow[1]
 				near := min(distance(grid[at], doors[0].Centre), distance(grid[at], doors[1].Centre))
-				if d := cmplx.Abs(p[i] - want); near > 0.4 && d > 0.02*cmplx.Abs(want)+2e-3 {
+				if d := cmplx.Abs(p[i] - want); d > 0.02*cmplx.Abs(want)+0.003 && near > 0.65 {
 					t.Errorf("%.0f Hz at %v: map %.4g, transfer %.4g", w/(2*math.Pi), grid[at], p[i], want)
 				}
 				at++
