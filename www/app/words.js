@@ -71,7 +71,7 @@ const WORDS = {
   drive: 'Voltage at full power', load_min: 'Lowest load met',
   caution_fuse: 'Fuse the supply cable close to the battery, to suit the cable. Wiring is work for a qualified person; local rules apply.',
   caution_box: 'A box is heavy in a crash. Fix it to the car’s structure, clear of air-bags, and follow local rules.',
-  caution_hearing: 'Levels like these harm hearing within minutes. Keep listening short, and wear protection while you test.',
+  caution_hearing: 'Loud bass harms hearing, the louder the sooner. Keep it short, and wear protection while you test.',
 
   doors_fitted: 'Door speakers', fitted: 'Fitted', none: 'None', door_volume: 'Air in the door', door_leak: 'Holes in the inner skin', door_place: 'Place in the door',
 

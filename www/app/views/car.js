@@ -51,7 +51,7 @@ export class CarView {
     this.labels = new Map(PARTS.map((part) => {
       const value = el('b', {});
       const name = el('span', {});
-      const button = el('button', { type: 'button', class: 'part-label', 'data-part': part, 'aria-haspopup': 'true', onclick: () => open(part) }, name, value);
+      const button = el('button', { type: 'button', class: 'part-label', 'data-part': part, 'aria-expanded': 'false', 'aria-controls': 'part-sheet', onclick: () => open(part) }, name, value);
       for (const type of ['pointerenter', 'focus']) button.addEventListener(type, () => this.#heat(part));
       for (const type of ['pointerleave', 'blur']) button.addEventListener(type, () => this.#heat(null));
       return [part, { button, name, value }];
@@ -99,6 +99,7 @@ export class CarView {
   #show(view) {
     this.view = view;
     setAttr(this.root, 'aria-label', say(view === 'side' ? 'car_region' : 'plan_region'));
+    this.stage.classList.toggle('plan', view === 'plan');
     setText(this.turn, say(view === 'side' ? 'plan_view' : 'side_view'));
     for (const layer of Object.values(this.layers)) {
       layer.begin();

@@ -49,7 +49,7 @@ export class SheetView {
     this.body = el('div', { class: 'sheet-body' });
     this.key = el('p', { class: 'assumed-key' }, el('span', { class: 'assumed', 'aria-hidden': 'true' }), ' ', say('assumed_key'));
     this.step = el('nav', { class: 'steps', 'aria-label': say('sheet_region') }, ...PARTS.map((part) => el('button', { type: 'button', 'data-part': part, onclick: () => this.open(part, false) }, sayOf('part', part))));
-    this.root = el('aside', { class: 'sheet', 'aria-label': say('sheet_region'), hidden: true }, el('header', {}, this.title, this.closer), this.step, this.key, this.body);
+    this.root = el('aside', { class: 'sheet', id: 'part-sheet', 'aria-label': say('sheet_region'), hidden: true }, el('header', {}, this.title, this.closer), this.step, this.key, this.body);
     this.root.addEventListener('keydown', (e) => { if (e.key === 'Escape' && !(e.target instanceof HTMLInputElement && e.target.type === 'text')) this.close(); });
   }
 
