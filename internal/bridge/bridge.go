@@ -77,6 +77,8 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 		return e.band(ctx, request, progress)
 	case "map":
 		return e.mapped(request)
+	case "plan":
+		return e.plan(request)
 	case "check":
 		return e.check(request)
 	case "new":
