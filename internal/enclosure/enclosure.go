@@ -91,6 +91,9 @@ type Setting struct {
 	At    job.Place
 }
 
+// upright tells whether cones lie flat and hang from their suspension.
+func (s Setting) upright() bool { return s.At.Fires == "down" || s.At.Fires == "up" }
+
 // Kind is one box type.
 type Kind struct {
 	Key  string
@@ -131,7 +134,7 @@ func Assemble(s Setting, u Unit, b job.Box) (Parts, error) {
 		}
 	}
 	p, err := k.assemble(s, u, b)
-	if err == nil && (s.At.Fires == "down" || s.At.Fires == "up") {
+	if err == nil && s.upright() {
 		p.SagM = Sag(u.Resonance())
 	}
 	return p, err

@@ -33,6 +33,8 @@ type Parts struct {
 	// SagM is how far the cones hang from their rest by their own weight when
 	// they fire up or down, m; 0 otherwise.
 	SagM float64
+	// PassiveSagM is the same of the passive radiators, on the same face.
+	PassiveSagM float64
 }
 
 // Moving is a cone.

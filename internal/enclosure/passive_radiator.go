@@ -32,6 +32,9 @@ func passiveRadiator(s Setting, u Unit, b job.Box) (Parts, error) {
 	passive := s.Net.Join(rear, out.beside(u.Area, m.Area), m)
 	p.Passive, p.PassiveArea = &passive, m.Area
 	p.NotchHz = 1 / (2 * math.Pi * math.Sqrt(m.Mass*m.Compliance))
+	if s.upright() {
+		p.PassiveSagM = Sag(p.NotchHz)
+	}
 	p.radiates(out, append(leak(s, rear, out.door, b.QL, fb, cab), p.Cone, passive)...)
 	return p, nil
 }

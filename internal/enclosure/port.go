@@ -62,7 +62,8 @@ func mouthArea(j *job.Port, name string) (float64, error) {
 	return p.area, err
 }
 
-// portSection fills in areas and end corrections.
+// portSection fills in areas and end corrections. Several ports count as far
+// enough apart not to feel each other's ends.
 func portSection(j job.Port, name string) (portSize, error) {
 	p := portSize{count: max(j.Count, 1), qp: j.QP}
 	n := float64(p.count)

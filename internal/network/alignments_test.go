@@ -168,6 +168,9 @@ func TestImpedancePeaks(t *testing.T) {
 	near(t, "fH", high, 50.865325, 1e-6)
 	near(t, "fL fH", low*high, 28*30, 1e-6)
 	near(t, "fL2 + fH2", low*low+high*high, 28*28*2.5+900, 1e-5)
+	// alpha from the three frequencies (Small 1973, recalled).
+	const fm = 30
+	near(t, "alpha", (high+fm)*(high-fm)*(fm+low)*(fm-low)/(high*high*low*low), 1.5, 1e-8)
 }
 
 // QL from three frequencies and the least impedance between the peaks (Small

@@ -45,14 +45,15 @@ func (n *Network) Solve(omega []float64) *Solution {
 		p.push(a, rhs, z)
 		work.factor(a)
 		for c := 0; c < n.nchan; c += abreast {
-			x := rhs[c*size : (c+abreast)*size]
-			work.solve(a, x[:size], x[size:2*size], x[2*size:])
+			some := rhs[c*size : (c+abreast)*size]
+			x, y, v := some[:size], some[size:2*size], some[2*size:]
+			work.solve(a, x, y, v)
+			p.pressures(pressure, c*len(n.probes)*grid+k, grid, n.nchan-c, x, y, v, z)
 		}
 		for c := range n.nchan {
 			x := rhs[c*size : (c+1)*size]
 			p.flows(flow[c*len(n.links)*grid+k:], grid, x)
 			p.currents(current[c*len(n.meshes)*grid+k:], grid, c, x, z)
-			p.pressures(pressure, c*len(n.probes)*grid+k, grid, x, z)
 		}
 	}
 	return sol

@@ -69,21 +69,37 @@ func (p *plan) currents(out []complex128, grid, c int, x, z []complex128) {
 	}
 }
 
-// pressures writes what is heard into every grid-th place of out from first on.
+// pressures writes what is heard, in three channels at a time, into every
+// grid-th place of out from at on: x, y and z are their solutions, w the parts.
+// Of the channels only count are wanted.
 //
 //go:noinline
-func (p *plan) pressures(out []complex128, first, grid int, x, z []complex128) {
+func (p *plan) pressures(out []complex128, at, grid, count int, x, y, z, w []complex128) {
+	channel := len(p.heard) * grid
+	y, z = y[:len(x)], z[:len(x)]
 	for i := range p.heard {
 		h := &p.heard[i]
-		var total complex128
+		var a, b, c complex128
 		for _, t := range h.plus {
-			total += z[t.from] * x[t.to]
+			v, j := w[t.from], t.to
+			a += v * x[j]
+			b += v * y[j]
+			c += v * z[j]
 		}
 		for _, t := range h.minus {
-			total -= z[t.from] * x[t.to]
+			v, j := w[t.from], t.to
+			a -= v * x[j]
+			b -= v * y[j]
+			c -= v * z[j]
 		}
-		out[first] = total
-		first += grid
+		out[at] = a
+		if count > 1 {
+			out[at+channel] = b
+		}
+		if count > 2 {
+			out[at+2*channel] = c
+		}
+		at += grid
 	}
 }
 
