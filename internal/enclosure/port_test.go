@@ -92,6 +92,30 @@ func TestPortRoundTrip(t *testing.T) {
 	}
 }
 
+// Without losses the tuning is where the closed form of a pipe with a mass at
+// either end, Zc (Zm + Zc tan kL)/(Zc - Zm tan kL) and so on, meets the chamber
+// (Kinsler and Frey, Fundamentals of Acoustics).
+func TestTuningClosedForm(t *testing.T) {
+	a := air.MustStandard()
+	a.Viscosity = 0
+	for _, j := range []*job.Port{roundPort(60, 0, "flanged_free"), roundPort(150, 0, "flanged_flanged")} {
+		for _, mm := range []float64{20, 200, 900} {
+			j.LengthMM = mm
+			p, err := PortFor(job.Box{Type: "vented", NetL: 45, Port: j}, false, a)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s, _ := portSection(*j, "port")
+			w := 2 * math.Pi * p.TuningHz
+			zc := a.Impedance() / s.area
+			tan := math.Tan(w / a.SpeedOfSound * mm * 1e-3)
+			zm := w * a.Density * s.outerEnd / s.area
+			x := w*a.Density*s.innerEnd/s.area + zc*(zm+zc*tan)/(zc-zm*tan)
+			near(t, "reactances", x*w*0.045/a.BulkModulus(), 1, 1e-8)
+		}
+	}
+}
+
 // In the assembled box the cone moves least within a hair of the tuning.
 func TestTuningIsWhereTheConeRests(t *testing.T) {
 	var omega []float64
