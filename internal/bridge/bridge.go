@@ -93,6 +93,10 @@ func (e *Engine) Call(ctx context.Context, name string, request []byte, progress
 		return e.design(ctx, request, progress)
 	case "quick":
 		return e.quick(ctx, request)
+	case "remedies":
+		return e.remedies(request)
+	case "compare":
+		return e.compare(request)
 	case "questions":
 		return e.questions()
 	case "which":
