@@ -18,6 +18,13 @@
  * @property {number} [budget]
  */
 
+/**
+ * What the engine takes where nothing was said; where it names its own, that
+ * counts. Its answer says each again in words.
+ * @type {import('./replies.js').Usual}
+ */
+export const USUAL = { body: 'hatch', boot_pct: 30, music: 'pop', loud: 'loud' };
+
 /** Steps of the way, in order; the last holds what came of it. @typedef {'car'|'boot'|'music'|'loud'|'spend'|'choices'} Step */
 
 /**
@@ -141,13 +148,13 @@ export function withShare(mix, key, share) {
 /**
  * A list in the order a mix wants; equals, and all of it while there is no mix,
  * stay as the engine ranked them.
- * @template {{scores: Mix}} T
+ * @template {{scores: import('./replies.js').Scores}} T
  * @param {T[]} list
  * @param {Mix|null} mix
  * @returns {T[]}
  */
 export function inOrder(list, mix) {
   if (!mix) return list;
-  const worth = (/** @type {T} */ c) => c.scores.deeper * mix.deeper + c.scores.louder * mix.louder + c.scores.smaller * mix.smaller;
+  const worth = (/** @type {T} */ c) => c.scores.deeper * mix.deeper + c.scores.louder * mix.louder + c.scores.smaller * mix.smaller - (c.scores.short ?? 0) - (c.scores.fuss ?? 0);
   return list.map((c, i) => ({ c, i, w: worth(c) })).sort((a, b) => b.w - a.w || a.i - b.i).map((e) => e.c);
 }

@@ -10,8 +10,16 @@ import { say, sayOf } from './words.js';
 /** @typedef {import('./replies.js').Choice} Choice */
 /** @typedef {import('../units.js').System} System */
 
+/** Under this a note is felt more than heard (the lower end of the contours of ISO 226); deeper counts as this deep. */
+const HEARD_HZ = 20;
+
+/** How deep in words. @param {number} hz */
+export function reachWords(hz) {
+  return hz < HEARD_HZ ? say('reach_below', { hz: formatHz(HEARD_HZ) }) : formatHz(hz);
+}
+
 /** Scales of the two strips: better to the right. */
-const DEPTH = { from: 80, to: 16, log: true };
+const DEPTH = { from: 80, to: HEARD_HZ, log: true };
 const LOUD = { from: 90, to: 135 };
 
 /** @param {number} db */
@@ -71,13 +79,14 @@ export class ChoiceRow {
     this.choice = choice;
     this.system = system;
     this.made = system;
-    setText(this.tag, (choice.picked_for ?? []).map((p, i) => (i ? sayOf('picked', p).toLowerCase() : sayOf('picked', p))).join(', '));
+    setText(this.tag, choice.picked_for.map((p, i) => (i ? sayOf('picked', p).toLowerCase() : sayOf('picked', p))).join(', '));
     setText(this.title, choice.title);
     this.words.replaceChildren(...[[say('gain'), choice.gain], [say('give_up'), choice.give_up]].filter(([, text]) => text).map(([label, text]) => el('p', {}, el('b', {}, /** @type {string} */ (label)), ' ', /** @type {string} */ (text))));
     const { band } = choice;
+    const heard = band && band.reach_hz.high >= HEARD_HZ;
     this.facts.replaceChildren(
-      strip(say('reach'), formatHz(choice.reach_hz), band && say('between', { low: formatNumber(band.reach_hz.low, 0), high: formatHz(band.reach_hz.high) }),
-        band ? say('band_reach', { value: formatHz(choice.reach_hz), low: formatHz(band.reach_hz.low), high: formatHz(band.reach_hz.high) }) : '', bandStrip(DEPTH, choice.reach_hz, band?.reach_hz, asked?.lowest_hz)),
+      strip(say('reach'), reachWords(choice.reach_hz), heard && say('between', { low: formatNumber(Math.max(HEARD_HZ, band.reach_hz.low), 0), high: formatHz(band.reach_hz.high) }),
+        heard ? say('band_reach', { value: reachWords(choice.reach_hz), low: reachWords(band.reach_hz.low), high: reachWords(band.reach_hz.high) }) : '', bandStrip(DEPTH, choice.reach_hz, band?.reach_hz, asked?.lowest_hz)),
       strip(say('level'), decibels(choice.level_db), band && say('between', { low: formatNumber(band.level_db.low, 0), high: decibels(band.level_db.high) }),
         band ? say('band_level', { value: decibels(choice.level_db), low: decibels(band.level_db.low), high: decibels(band.level_db.high) }) : '', bandStrip(LOUD, choice.level_db, band?.level_db, asked?.level_db)));
     /** @type {[string, string][]} */
@@ -87,10 +96,10 @@ export class ChoiceRow {
       facts.push([say('left'), `${say('litres', { n: formatNumber(choice.boot_left_l, 0) })}${pct === undefined ? '' : `, ${formatNumber(pct, 0)} %`}`]);
     }
     if (choice.outside) facts.push([say('outside'), outsideWords(choice.outside, system)]);
-    if (choice.amplifier_w) facts.push([say('amplifier'), formatWithUnit(choice.amplifier_w, 'watts', system)]);
-    if (choice.price) facts.push([say('price'), formatNumber(choice.price, 2)]);
+    if (choice.power_w) facts.push([say('amplifier'), formatWithUnit(choice.power_w, 'watts', system)]);
+    if (choice.price) facts.push([say(choice.driver.typical ? 'price_typical' : 'price'), formatNumber(choice.price, 2)]);
     this.list.replaceChildren(...facts.map(([name, value]) => el('div', {}, el('dt', {}, name), el('dd', {}, value))));
-    setText(this.why, [choice.why, choice.outside?.passes_say].filter(Boolean).join(' '));
+    setText(this.why, [choice.why, choice.outside?.pass_say, band?.say].filter(Boolean).join(' '));
     this.#draw();
   }
 
@@ -102,7 +111,7 @@ export class ChoiceRow {
 /**
  * @param {string} name
  * @param {string} value
- * @param {string|undefined} band
+ * @param {string|false|undefined} band
  * @param {string} spoken
  * @param {SVGElement} drawing
  */

@@ -1,12 +1,13 @@
 // What came of the questions: choices that stream in, why, and why not others.
 
 import { el, setAttr, setText } from '../dom.js';
-import { formatHz, formatNumber } from '../format.js';
+import { formatNumber } from '../format.js';
 import { fragmentOf } from '../router.js';
 import { EngineError } from '../protocol.js';
 import { STEP_OF, inOrder } from './answers.js';
-import { ChoiceRow } from './choice-row.js';
+import { ChoiceRow, reachWords } from './choice-row.js';
 import { MixControl } from './mix.js';
+import { readWhich } from './read-which.js';
 import { say } from './words.js';
 
 /** @typedef {import('./replies.js').WhichReply} WhichReply */
@@ -42,7 +43,8 @@ export class Choices {
     this.stop = el('button', { type: 'button', onclick: () => this.#cancel() }, say('stop'));
     this.again = el('button', { type: 'button', onclick: () => this.#start() }, say('again'));
     this.progress = el('div', { class: 'work' }, this.bar, this.stop);
-    this.assumed = el('ul', { class: 'assumed-list' });
+    this.assumed = fold();
+    this.assumed.list.className = 'assumed-list';
     this.mix = new MixControl(() => this.#order());
     this.list = el('div', { class: 'choice-list' });
     this.others = fold();
@@ -50,7 +52,7 @@ export class Choices {
     this.note = el('p', { class: 'aside' }, say('band_note'));
     this.caution = el('p', { class: 'caution' }, say('hearing'));
     this.live = el('p', { class: 'visually-hidden', 'aria-live': 'polite' });
-    this.root = el('div', { class: 'choices' }, el('div', { class: 'choices-top' }, el('div', { class: 'choices-says' }, this.title, this.lead, this.progress, this.again, this.assumed), this.mix.root),
+    this.root = el('div', { class: 'choices' }, el('div', { class: 'choices-top' }, el('div', { class: 'choices-says' }, this.title, this.lead, this.progress, this.again, this.assumed.root), this.mix.root),
       this.list, this.note, this.others.root, this.out.root, this.caution, this.live);
   }
 
@@ -106,13 +108,13 @@ export class Choices {
             setText(this.lead, say('working_n', { done: formatNumber(done, 0), of: formatNumber(of, 0) }));
           }
           if (soFar) {
-            this.reply = soFar;
+            this.reply = readWhich(soFar);
             this.#show();
           }
         },
       });
       if (work.signal.aborted) return;
-      this.reply = reply;
+      this.reply = readWhich(reply);
       this.state = 'done';
     } catch (error) {
       if (work.signal.aborted || (error instanceof EngineError && (error.kind === 'cancelled' || error.kind === 'superseded'))) return;
@@ -137,7 +139,10 @@ export class Choices {
     this.root.classList.toggle('partial', busy);
     this.root.setAttribute('aria-busy', String(busy));
 
-    this.assumed.replaceChildren(...(reply?.assumed ?? []).map((a) => {
+    const assumed = reply?.assumed ?? [];
+    setText(this.assumed.summary, say('assumed_n', { n: assumed.length }));
+    this.assumed.root.hidden = assumed.length === 0;
+    this.assumed.list.replaceChildren(...assumed.map((a) => {
       const step = STEP_OF[a.key];
       return el('li', {}, el('span', { class: 'assumed', 'aria-hidden': 'true' }), ` ${a.say} `, step ? el('a', { href: fragmentOf('which', step) }, say('change'), el('span', { class: 'visually-hidden' }, `: ${a.say}`)) : null);
     }));
@@ -156,7 +161,7 @@ export class Choices {
     const out = reply?.out ?? [];
     setText(this.out.summary, say('out', { n: out.length }));
     this.out.root.hidden = out.length === 0;
-    this.out.list.replaceChildren(...out.map((o) => el('li', {}, o.say)));
+    this.out.list.replaceChildren(...out.map((o) => el('li', {}, o.title && !o.say.startsWith(o.title) ? `${o.title}: ${o.say}` : o.say)));
   }
 
   /** @param {number} n @param {boolean} failed */
@@ -173,9 +178,10 @@ export class Choices {
     if (this.state === 'failed') return say('trouble', { why: this.why });
     if (wrong) return wrong;
     if (this.state === 'stopped') return n ? say('stopped') : '';
-    const { asked, space } = this.reply ?? {};
-    if (n === 0) return [say('none_lead'), space?.say].filter(Boolean).join(' ');
-    return [asked?.say, space?.say].filter(Boolean).join(' ');
+    if (n === 0 || !this.reply) return say('none_lead');
+    const { asked, space_l, boot_l } = this.reply;
+    const space = space_l && boot_l ? say('may_go', { taken: formatNumber(space_l, 0), all: formatNumber(boot_l, 0) }) : '';
+    return `${say('asked', { what: asked.say })} ${space}`;
   }
 
   /** Puts the lists in the order the reader's mix wants, keeping the elements and the focus. */
@@ -192,7 +198,7 @@ export class Choices {
     setText(this.others.summary, say('others', { n: others.length }));
     this.others.root.hidden = others.length === 0;
     this.others.list.replaceChildren(...others.map((c) => el('li', { class: 'other' },
-      el('span', {}, el('b', {}, c.title), ` ${formatHz(c.reach_hz)}, ${formatNumber(c.level_db, 0)}\u00a0dB${c.boot_left_l === undefined ? '' : `; ${say('left').toLowerCase()} ${say('litres', { n: formatNumber(c.boot_left_l, 0) })}`}`),
+      el('span', {}, el('b', {}, c.title), ` ${reachWords(c.reach_hz)}, ${formatNumber(c.level_db, 0)}\u00a0dB${c.boot_left_l === undefined ? '' : `; ${say('left').toLowerCase()} ${say('litres', { n: formatNumber(c.boot_left_l, 0) })}`}`),
       el('button', { type: 'button', onclick: () => this.take(c), 'aria-label': say('take_named', { title: c.title }) }, say('take')))));
     setAttr(this.root, 'data-order', choices.map((c) => c.id).join(' '));
   }

@@ -7,6 +7,7 @@ import { parseQuantity } from '../parse.js';
 import { unitOf } from '../units.js';
 import { say as sayShared, sayOf as sayOfShared } from '../words.js';
 import { bodyPicture, commonScale } from './car-picture.js';
+import { USUAL } from './answers.js';
 import { BootPicture } from './boot-picture.js';
 import { bootLitres, clampSpace, crates, shareOfBoot, sideOf, spaceLitres, toSide } from './boot-space.js';
 import { LEAST, MOST, toTape } from './tape.js';
@@ -26,8 +27,8 @@ import { say } from './words.js';
  * @property {(answers: Answers) => string} assumes what is taken when it is skipped, after "we take"
  */
 
-/** Taken where even the engine assumes nothing. */
-const HATCH = 'hatch';
+/** What is taken where nothing is said. @param {Questions} known */
+const usual = (known) => ({ ...USUAL, ...known.assumed });
 
 /** @typedef {(changes: Partial<Answers>) => void} Tell */
 
@@ -47,7 +48,7 @@ export function carQuestion(bodies, known, tell) {
   });
   /** @type {System} */
   let system = 'metric';
-  let body = known.assumed.body ?? HATCH;
+  let body = usual(known).body;
   const tapes = /** @type {const} */ ([
     ['length_mm', say('tape_length'), say('tape_length_help')], ['width_mm', say('tape_width'), say('tape_width_help')], ['height_mm', say('tape_height'), say('tape_height_help')],
   ]).map(([key, label, help]) => {
@@ -56,8 +57,8 @@ export function carQuestion(bodies, known, tell) {
     const unit = el('span', { class: 'unit', 'aria-hidden': 'true' });
     const input = el('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', 'aria-describedby': note.id });
     input.addEventListener('change', () => {
-      const usual = bodies.find((b) => b.key === body)?.cabin[key] ?? 2000;
-      const [min, max] = [Math.ceil(LEAST * usual), Math.floor(MOST * usual)];
+      const mid = bodies.find((b) => b.key === body)?.cabin[key] ?? 2000;
+      const [min, max] = [Math.ceil(LEAST * mid), Math.floor(MOST * mid)];
       const parsed = parseQuantity(input.value, 'mm', unitOf('mm', system), min, max);
       const wrong = !parsed.ok && parsed.why !== 'empty';
       input.setAttribute('aria-invalid', String(wrong));
@@ -74,7 +75,7 @@ export function carQuestion(bodies, known, tell) {
     root: el('div', { class: 'q-car' }, el('fieldset', { class: 'car-styles' }, el('legend', { class: 'visually-hidden' }, say('car_title')), ...styles.map((s) => s.root)), tape),
     update(a, now) {
       system = now;
-      body = a.body ?? known.assumed.body ?? HATCH;
+      body = a.body ?? usual(known).body;
       for (const s of styles) s.input.checked = s.key === a.body;
       for (const t of tapes) {
         setText(t.unit, unitOf('mm', system).sign);
@@ -83,7 +84,7 @@ export function carQuestion(bodies, known, tell) {
         if (value) tape.open = true;
       }
     },
-    assumes: () => say('assume_body', { name: sayOfShared('body', known.assumed.body ?? HATCH).toLowerCase() }),
+    assumes: () => say('assume_body', { name: sayOfShared('body', usual(known).body).toLowerCase() }),
   };
 }
 
@@ -94,8 +95,8 @@ export function carQuestion(bodies, known, tell) {
  * @returns {Question}
  */
 export function bootQuestion(bodies, known, tell) {
-  const pct = known.assumed.boot_pct ?? 30;
-  const presetOf = (/** @type {Answers} */ a) => /** @type {BodyPreset} */ (toTape(/** @type {BodyPreset} */ (bodies.find((b) => b.key === (a.body ?? known.assumed.body)) ?? bodies[0]), a));
+  const pct = usual(known).boot_pct;
+  const presetOf = (/** @type {Answers} */ a) => /** @type {BodyPreset} */ (toTape(/** @type {BodyPreset} */ (bodies.find((b) => b.key === (a.body ?? usual(known).body)) ?? bodies[0]), a));
   /** @type {Answers} */
   let answers = {};
   const spaceOf = (/** @type {Answers} */ a) => (a.space ? clampSpace(presetOf(a).boot, a.space) : shareOfBoot(presetOf(a).boot, pct / 100));
@@ -162,7 +163,7 @@ function wave(hz) {
  * @returns {Question}
  */
 export function musicQuestion(known, tell) {
-  const kinds = [...known.music].sort((a, b) => a.lowest_hz - b.lowest_hz).map((m) => {
+  const kinds = known.music.map((m) => {
     const input = el('input', { type: 'checkbox', onchange: () => tell({ music: kinds.filter((k) => k.input.checked).map((k) => k.key) }) });
     const words = el('span', { class: 'words' }, el('b', {}, m.name), m.say ? el('small', {}, m.say) : null, el('small', { class: 'hz' }, formatHz(m.lowest_hz)));
     return { key: m.key, input, root: el('label', { class: 'pick' }, input, words, wave(m.lowest_hz)) };
@@ -175,7 +176,10 @@ export function musicQuestion(known, tell) {
     update(a) {
       for (const k of kinds) k.input.checked = a.music?.includes(k.key) ?? false;
     },
-    assumes: () => say('assume_music', { hz: formatHz(known.assumed.lowest_hz ?? 41) }),
+    assumes() {
+      const m = known.music.find((one) => one.key === usual(known).music);
+      return m ? say('assume_music', { name: m.name, hz: formatHz(m.lowest_hz) }) : '';
+    },
   };
 }
 
@@ -201,14 +205,14 @@ export function loudQuestion(known, tell) {
     const input = el('input', { type: 'radio', name: group, onchange: () => tell({ loud: l.key }) });
     return { key: l.key, input, root: el('label', { class: 'pick' }, input, el('span', { class: 'words' }, el('b', {}, l.name), l.say ? el('small', {}, l.say) : null, el('small', { class: 'hz' }, say('loud_db', { db: formatNumber(l.level_db, 0) }))), loudness(Math.min(5, i + 1))) };
   });
-  const assumed = known.loud.find((l) => l.key === known.assumed.loud);
+  const assumed = known.loud.find((l) => l.key === usual(known).loud);
   return {
     title: say('loud_title'), lead: say('loud_lead'),
     root: el('div', { class: 'q-loud' }, el('fieldset', { class: 'picks with-hz' }, el('legend', { class: 'visually-hidden' }, say('loud_title')), ...levels.map((l) => l.root)), el('p', { class: 'caution' }, say('loud_caution'))),
     update(a) {
       for (const l of levels) l.input.checked = l.key === a.loud;
     },
-    assumes: () => (assumed ? say('assume_loud', { name: assumed.name }) : say('loud_db', { db: formatNumber(known.assumed.level_db ?? 0, 0) })),
+    assumes: () => (assumed ? say('assume_loud', { name: assumed.name }) : ''),
   };
 }
 

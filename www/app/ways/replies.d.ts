@@ -1,6 +1,6 @@
 // What the engine answers to the calls of the two short ways in.
 
-import type { Driver, Job } from '../job.js';
+import type { Driver, Job, Sub } from '../job.js';
 import type { Finding } from '../views/model.js';
 
 /** A sentence about a value that nobody gave. */
@@ -10,11 +10,19 @@ export interface Assumed {
   at?: string;
 }
 
+export interface Usual {
+  body: string;
+  boot_pct: number;
+  music: string;
+  loud: string;
+}
+
 export interface Questions {
   music: { key: string; name: string; lowest_hz: number; say?: string; source?: string }[];
   loud: { key: string; name: string; level_db: number; say?: string }[];
   bodies: { key: string; name: string; say?: string }[];
-  assumed: { body?: string; boot_pct?: number; music?: string[]; lowest_hz?: number; loud?: string; level_db?: number };
+  /** What is taken where nothing is said. */
+  assumed?: Partial<Usual>;
 }
 
 /** A part of the boot that may be taken, mm; x from the foot of the seat back, y of its middle from the centre line. */
@@ -59,7 +67,7 @@ export interface Outside {
   left_pct?: number;
   say?: string;
   passes?: boolean;
-  passes_say?: string;
+  pass_say?: string;
 }
 
 export interface Span {
@@ -67,41 +75,74 @@ export interface Span {
   high: number;
 }
 
-export interface Choice {
+/** Larger is better, 0 to 1; what is lacking and what is awkward count against it. */
+export interface Scores {
+  deeper: number;
+  louder: number;
+  smaller: number;
+  short?: number;
+  fuss?: number;
+}
+
+interface ChoiceBase {
   id: string;
-  picked_for?: string[] | null;
   title: string;
   driver: Driver;
   count: number;
   type: string;
-  job: Job;
   reach_hz: number;
   level_db: number;
   asked_hz?: number;
   price?: number;
-  amplifier_w?: number;
+  power_w?: number;
   net_l: number;
-  outside?: Outside;
+  outside?: Outside | null;
   boot_left_l?: number;
-  band?: { reach_hz: Span; level_db: Span };
   gain?: string;
   give_up?: string;
   why?: string;
-  scores: { deeper: number; louder: number; smaller: number };
+  scores: Scores;
 }
 
-export interface WhichReply {
+/** A choice as the engine gives it. */
+export interface EngineChoice extends ChoiceBase {
+  picked_for?: string[] | null;
+  sub: Sub;
+  job?: Job;
+  band?: { reach_low_hz: number; reach_high_hz: number; level_low_db: number; level_high_db: number; say?: string };
+}
+
+export interface EngineWhich {
   partial?: boolean;
   findings?: Finding[] | null;
   assumed?: Assumed[] | null;
-  asked?: { lowest_hz: number; level_db: number; say?: string };
-  space?: { litres: number; say?: string };
-  choices?: Choice[] | null;
-  others?: Choice[] | null;
+  asked: string;
+  lowest_hz: number;
+  level_db: number;
+  space_l?: number;
+  boot_l?: number;
+  choices?: EngineChoice[] | null;
+  others?: EngineChoice[] | null;
   out?: { title?: string; say: string }[] | null;
-  tried?: number;
-  of?: number;
-  seconds?: number;
+  job: Job;
+}
+
+/** A choice as the page shows it. */
+export interface Choice extends ChoiceBase {
+  picked_for: string[];
+  job: Job;
+  band?: { reach_hz: Span; level_db: Span; say?: string };
+}
+
+export interface WhichReply {
+  findings: Finding[];
+  assumed: Assumed[];
+  asked: { lowest_hz: number; level_db: number; say: string };
+  space_l?: number;
+  boot_l?: number;
+  choices: Choice[];
+  others: Choice[];
+  out: { title?: string; say: string }[];
 }
 
 export interface Chip {

@@ -27,7 +27,7 @@ const WORDS = {
   crates_one: 'one crate', crates_many: '{n} crates', assume_boot: '{pct} % of the {boot}',
 
   music_title: 'What do you listen to?', music_lead: 'Touch all that you play. The longer the wave, the deeper it goes.', music_hz: 'Show the notes in hertz',
-  music_each: '{name}, down to {hz}', assume_music: 'music that goes down to {hz}',
+  music_each: '{name}, down to {hz}', assume_music: '“{name}”, down to {hz}',
 
   loud_title: 'How loud should it go?', loud_lead: 'At the wheel, when you turn it right up.', assume_loud: '“{name}”',
   loud_db: '{db} dB', loud_caution: 'Loud sound harms hearing for good, and faster the louder it is: above 100 dB within minutes a day. It also hides horns and sirens. Keep the loud moments short.',
@@ -38,10 +38,11 @@ const WORDS = {
   stopped_none: 'Stopped before anything was found.', found_one: 'One choice suits this car', found_many: '{n} choices suit this car', found_none: 'Nothing on the shelf suits this car',
   none_lead: 'Give up more of the {boot}, or ask for less depth or loudness, and try again.',
   so_far: 'Best so far, while the rest is tried', number_1: 'One', number_2: 'Two', number_3: 'Three', number_4: 'Four', number_5: 'Five',
-  assumed_title: 'Assumed, since you did not say', change: 'Change', answers: 'Your answers',
+  assumed_n: 'Assumed, since nobody said ({n})', change: 'Change', answers: 'Your answers',
   mix_title: 'What matters most?', mix_deeper: 'Deeper', mix_louder: 'Louder', mix_smaller: 'Smaller', mix_value: '{pct} per cent', mix_picture: 'Drag the dot',
   picked_balanced: 'Balanced', picked_smallest: 'Smallest', picked_deepest: 'Deepest', picked_loudest: 'Loudest', picked_cheapest: 'Least spent',
-  gain: 'You gain', give_up: 'You give up', reach: 'Reaches', level: 'Plays', left: '{Boot} left', outside: 'Box outside', amplifier: 'Amplifier', price: 'Price',
+  gain: 'For it:', give_up: 'Against it:', reach: 'Reaches', level: 'Plays', left: '{Boot} left', outside: 'Box outside', amplifier: 'Amplifier', price: 'Price',
+  reach_below: '{hz} and lower', price_typical: 'Price, invented', asked: 'Asked for: {what}.', may_go: 'Up to {taken} of {all} litres of {boot} may go.',
   between: '{low} to {high}', asked_mark: 'asked', litres: '{n} litres', reach_scale: 'How deep', level_scale: 'How loud',
   band_reach: 'Reaches {value}; as sure as the data are, between {low} and {high}.', band_level: 'Plays {value}; between {low} and {high}.',
   band_note: 'The dot is what is predicted, the pale bar where the truth may lie, since data sheets and tape measures are never exact. The dashed mark is what you asked for; further right is better.',
