@@ -4,6 +4,7 @@ import { autosave, lastJob, newId } from './autosave.js';
 import { startEngine } from './boot.js';
 import { el, setText } from './dom.js';
 import { FileError, pickFile, readJob, readText, saveJob, takeFiles } from './files.js';
+import { mountHandover } from './handover/mount.js';
 import { keepOffline } from './offline.js';
 import { EngineError } from './protocol.js';
 import { openStorage, storageSays } from './storage.js';
@@ -67,14 +68,11 @@ async function start() {
     },
   }, bar);
   page.know(hello.bodies ?? [], hello.finishes ?? []);
+  let seat = store.job.aim.seat;
+  const handover = mountHandover({ engine, store, storage, saver, prefs, menu: page.header.jobMenu, seat: () => seat, notice: (text) => notice(text, true) });
   const ways = mountWays({
     engine, storage, prefs, bodies: hello.bodies ?? [], header: page.header.root, firstVisit: !kept,
-    async adopt(job, label) {
-      // The job that was open stays among those kept here.
-      await saver.flush();
-      saver.moveTo(newId());
-      store.replace(job, label);
-    },
+    adopt: handover.adopt, onForeign: handover.openLink,
   });
 
   /** @type {{reply: Reply, floats: Float64Array}|null} */
@@ -82,7 +80,6 @@ async function start() {
   /** @type {import('./views/model.js').Finding[]} */
   let findings = [];
   let stale = false;
-  let seat = store.job.aim.seat;
 
   /** @param {boolean} [calculated] */
   function show(calculated = true) {

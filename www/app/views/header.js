@@ -34,10 +34,12 @@ export class HeaderView {
      */
     const choice = (key, legend, choices) => el('fieldset', { class: 'field one-of' }, el('legend', {}, legend), el('div', { class: 'segments' },
       ...choices.map(([value, label]) => el('label', { class: 'segment' }, el('input', { type: 'radio', name: `pref-${key}`, checked: prefs[key] === value, onchange: () => actions.prefer({ ...prefs, [key]: value }) }), el('span', {}, label)))));
+    /** What can be done with the job; the hand-over adds to it. */
+    this.jobMenu = el('div', { class: 'menu-body' },
+      el('div', { class: 'field text job-name' }, el('label', { for: 'job-name' }, say('title')), el('span', { class: 'entry' }, this.name)),
+      item(say('open_file'), actions.open), item(say('save_file'), actions.save), item(say('new_job'), actions.demo));
     this.menus = [
-      el('details', { class: 'menu' }, el('summary', {}, say('menu_job')), el('div', { class: 'menu-body' },
-        el('div', { class: 'field text job-name' }, el('label', { for: 'job-name' }, say('title')), el('span', { class: 'entry' }, this.name)),
-        item(say('open_file'), actions.open), item(say('save_file'), actions.save), item(say('new_job'), actions.demo))),
+      el('details', { class: 'menu' }, el('summary', {}, say('menu_job')), this.jobMenu),
       el('details', { class: 'menu' }, el('summary', {}, say('menu_view')), el('div', { class: 'menu-body' },
         choice('units', say('units'), [['metric', say('metric')], ['imperial', say('imperial')]]),
         choice('theme', say('theme'), [['auto', say('theme_auto')], ['light', say('theme_light')], ['dark', say('theme_dark')], ['sun', say('theme_sun')]]),
