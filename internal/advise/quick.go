@@ -113,7 +113,7 @@ func Quick(ctx context.Context, solver *system.Solver, req QuickRequest) (*Quick
 	j.Title = capital(sized(r.Count, r.SizeIn)) + ", " + lower(design.Name(j.Subs[0].Box.Type))
 	j.Assumed = q.stillAssumed(j)
 	q.Job = j
-	q.Findings = job.Check(j)
+	q.Findings = append([]job.Finding{}, job.Check(j)...)
 	if job.HasError(q.Findings) {
 		return nil, errors.New(firstError(q.Findings))
 	}

@@ -143,11 +143,12 @@ func (s *search) broken(c judged) float64 {
 	return b
 }
 
-// cost is what the goal wants small. One decibel of level, a twelfth of an
-// octave of reach, one decibel of ripple and a doubling of size for three
-// decibels are worth about the same in Balanced: the trade of size, reach and
-// level follows eta0 proportional to V f3^3 (Small, JAES 20 (1972) 798, known
-// as Hofmann's iron law), in which a doubling of size buys three decibels.
+// cost is what the goal wants small. In Balanced two decibels of level, a third
+// of an octave of reach, one and a half decibels of ripple and a little under a
+// doubling of size are worth the same. Level and size go by eta0 proportional to
+// V f3^3 (Small, JAES 20 (1972) 798; known as Hofmann's iron law), in which a
+// doubling of size buys three decibels; size counts a little less than that,
+// since a car gives the lowest octave away. The weights are ours.
 func (s *search) cost(c judged) float64 {
 	octaves := math.Log2(math.Max(c.verdict.ReachHz, grid.FromHz) / 20)
 	short := math.Max(0, s.goal.LevelDB-c.level)
@@ -163,6 +164,6 @@ func (s *search) cost(c judged) float64 {
 		late := 12 * math.Max(0, math.Log2(c.verdict.ReachHz/s.goal.FromHz))
 		return size + 4*short + 4*late
 	default:
-		return -0.5*c.level + 2*short + 3*math.Max(0, octaves) + 0.6*c.ripple + 0.5*size
+		return -0.5*c.level + 2*short + 3*math.Max(0, octaves) + 0.6*c.ripple + 0.4*size
 	}
 }
