@@ -2,6 +2,7 @@
 
 import { autosave, lastJob, newId } from './autosave.js';
 import { startEngine } from './boot.js';
+import { mountCabin } from './cabin/mount.js';
 import { el, setText } from './dom.js';
 import { FileError, pickFile, readJob, readText, saveJob, takeFiles } from './files.js';
 import { mountHandover } from './handover/mount.js';
@@ -68,6 +69,7 @@ async function start() {
     },
   }, bar);
   page.know(hello.bodies ?? [], hello.finishes ?? []);
+  const cabin = mountCabin({ page, store, engine });
   let seat = store.job.aim.seat;
   const handover = mountHandover({ engine, store, storage, saver, prefs, menu: page.header.jobMenu, seat: () => seat, notice: (text) => notice(text, true) });
   const ways = mountWays({
@@ -85,7 +87,9 @@ async function start() {
   function show(calculated = true) {
     const seats = last?.reply.seats ?? [];
     const heard = seats.length && !seats.includes(seat) ? /** @type {string} */ (seats[0]) : seat;
-    page.update(new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard), calculated);
+    const model = new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard);
+    page.update(model, calculated);
+    cabin.update(model, calculated);
   }
 
   async function evaluate() {

@@ -1,0 +1,50 @@
+// What the cabin's own views say, in one place. {boot} and {Boot} become the
+// reader's own word; any other name in braces is filled in by the caller.
+
+import { say as sayShared } from '../words.js';
+
+const WORDS = {
+  stage: 'The cabin', look: 'Show', look_tape: 'Measure', look_pressure: 'Pressure', look_waves: 'Waves', side: 'Side', above: 'Above', cut: 'Seen from',
+  whole_car: 'Whole car', pressure_link: 'See the pressure',
+  along: 'From the front', height: 'Floor to roof', floor: 'Floor above the lowest', width: 'Width', cuboid_along: 'Length', place_n: 'place {n}', place_named: '{what}, {place}',
+  more_places: 'One more place', fewer_places: 'Take out {place}', remove: '×',
+  shape: 'Shape', shape_cuboid: 'Length, width, height', shape_stations: 'Place by place', measure: 'Measure on the drawing', measures_left: '{n} of {of} measured',
+  seat_move: '{seat}, {there}', seat_row: 'Ears of the row: {seats}', taken: 'taken', empty: 'empty',
+  made_of: 'What it is made of', surface_floor: 'Floor', surface_roof: 'Roof lining', surface_sides: 'Doors and sides', surface_front: 'Dashboard end', surface_rear: 'Rear end',
+  glass: 'Glass in sides and ends', tightness: 'Gaps and vents', tight_40: 'Tight', tight_100: 'Usual', tight_200: 'Draughty', tight_400: 'Vents open', leak: 'All gaps together',
+  give: 'Panels that breathe', give_5: 'Stiff', give_10: 'Usual', give_20: 'Thin', give_40: 'Fabric', give_pct: 'Give, of the air’s own',
+  people: 'On board', people_note: 'Each person takes room and swallows some sound.',
+  open: 'Standing open', open_window_right: 'Right window, a hand down', open_window_left: 'Left window, a hand down', open_sunroof: 'Sunroof', open_tailgate: 'Tailgate', open_roof_off: 'Roof off', open_area: 'Open area', add: 'Open', shut: 'Shut',
+  boot: '{Boot}', boot_joined: 'One room with the cabin', boot_separate: 'A room of its own', boot_kind: 'The {boot} is', hatch: 'Holes into the cabin', hatch_0: 'None', hatch_300: 'Shelf', hatch_600: 'Ski hatch', hatch_1500: 'Wide', hatch_area: 'Area of the holes',
+  seat_back: 'Seat back', seat_back_6: 'Foam, board', seat_back_12: 'Steel', seat_back_20: 'Heavy', seat_back_mass: 'Its mass by area', folded: 'Seats', folded_no: 'Up', folded_yes: 'Folded',
+  boot_size: 'Size of the {boot}', kg_m2: 'kg/m²',
+  pressure_at: 'Pressure at {hz}', pressure_hz: 'Frequency of the picture', pressure_say: 'At {hz} it is loudest at {high} and quietest at {low}; the picture spans {span} dB.', pressure_even: 'At {hz} the whole car rises and falls together, within {span} dB.',
+  seat_level: '{seat}: {level} dB', no_picture: 'No picture: {why}', picture_side: 'Pressure in the car from the side', picture_above: 'Pressure in the car from above', scale: 'Level, dB', cut_side: 'cut through {seat}', cut_above: 'cut at ear height',
+  wave_n: 'Standing wave {n}, {hz}', wave_nulls: 'Null at {seats}', wave_heard: 'Heard at every seat', wave_say: '{hz}: nothing of this wave is heard at {seats}. More power does not help there; moving the box or the crossover does.', wave_say_none: '{hz}: this wave reaches every seat.',
+  waves_list: 'Standing waves of the cabin', wave_strength: 'Strength of the wave', weak: 'none', strong: 'full', wave_share: '{seat} {pct} %', node: 'still air along the bold line',
+  sure: 'As sure as the numbers are: {reach}; {level}.', between_hz: '{low} to {high} Hz', between_db: '{low} to {high} dB', about: 'about {v}', band_key: 'The tint is where it may lie.', how_sure: 'How sure', working_band: 'Working out how sure…',
+  learn: 'Learn from a measurement', learn_lead: 'A response measured at a seat tells what a tape cannot.', learn_open: 'Open a file…', learn_paste: 'Measured response: frequency and level in columns', learn_example: '20 98.2\n25 101.5\n31.5 103.0\n…',
+  playing: 'Playing', playing_sub: 'Sub alone', playing_doors: 'Doors alone', playing_both: 'Both', at_seat: 'Microphone at', calibrated: 'Level', calibrated_yes: 'Calibrated', calibrated_no: 'Shape only', drive: 'Test signal below full',
+  understood: '{n} readings from {low} to {high}{phase}.', with_phase: ', with phase', learn_go: 'Learn', learn_stop: 'Stop', learn_again: 'Change the measurement', learning: 'Fitting the cabin to it: step {done} of {of}', keep: 'Keep with this car', put_back: 'Put back', discard: 'Leave as it was', learn_close: 'Close',
+  error_before: 'Before', error_after: 'After', error_rms: '{v} dB apart', learned_title: 'What it taught', verdict_told: 'told', verdict_roughly: 'roughly', verdict_untold: 'cannot be told', value_leak: 'Gaps and vents', value_damping: 'Damping', value_volume: 'Air that counts', value_level: 'Level', times: '× {v}', plus_db: '{v} dB',
+  learned_on: 'Learned on {on}', learned_what: 'Gaps × {leak}, damping × {damping}, air × {volume}', learned_kept: 'Every answer uses it.', learned_label: 'Learned cabin', curve_measured: 'Measured', curve_before: 'Before', curve_after: 'After', learn_curves: 'Measured and predicted',
+  learn_failed: 'This could not be learned: {why}', caution_sweep: 'Play test tones quietly at first, and wear hearing protection.',
+};
+
+/** @typedef {keyof typeof WORDS} Key */
+
+/** @param {Key} key @param {Record<string, string|number>} [values] */
+export function say(key, values = {}) {
+  return WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => {
+    if (Object.hasOwn(values, name)) return String(values[name]);
+    const boot = sayShared('boot');
+    if (name === 'boot') return boot.toLowerCase();
+    return name === 'Boot' ? boot : whole;
+  });
+}
+
+/** @param {string} stem @param {string|number} word */
+export function sayOf(stem, word) {
+  const key = `${stem}_${word}`;
+  return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
+}
