@@ -46,6 +46,9 @@ type BoxPlan struct {
 	Stands    string         `json:"stands,omitempty"`
 	Passes    string         `json:"passes,omitempty"`
 	Restraint string         `json:"restraint,omitempty"`
+	ForwardN  float64        `json:"forward_n,omitempty"`
+	RearN     float64        `json:"rear_n,omitempty"`
+	SideN     float64        `json:"side_n,omitempty"`
 	PortMM    []float64      `json:"port_mm,omitempty"`
 	Findings  []job.Finding  `json:"findings,omitempty"`
 }
@@ -117,7 +120,7 @@ func planBox(s job.Sub, req PlanRequest, ports []float64) BoxPlan {
 		GrossL: 1e3 * b.GrossM3, NetL: 1e3 * b.NetM3,
 		Sheets: b.Layout.Sheets, WastePct: b.Layout.WastePct, MassKg: b.Mass.Total,
 		Fits: b.Stand.Fits && b.Passage.Passes, Stands: b.Stand.Say, Passes: b.Passage.Say,
-		Restraint: b.Restraint.Say, PortMM: ports, Findings: b.Findings,
+		Restraint: b.Restraint.Say, ForwardN: b.Restraint.ForwardN, RearN: b.Restraint.RearN, SideN: b.Restraint.SideN, PortMM: ports, Findings: b.Findings,
 	}
 	for _, q := range b.Panels {
 		p.Panels = append(p.Panels, PanelPlan{

@@ -34,6 +34,9 @@ import { say, sayWord } from './words.js';
  * @property {string} stands
  * @property {string} passes
  * @property {string} restraint
+ * @property {number} forward_n force that the fixing must hold
+ * @property {number} side_n
+ * @property {number} rear_n
  * @property {number[]} [port_mm]
  * @property {{say: string}[]} [findings]
  *
@@ -81,8 +84,18 @@ export function agreedPart({ job, plan, spread }) {
     [say('agreed_wish'), say('agreed_wish_value', { level: formatNumber(aim.level_db, 0), hz: formatHz(aim.lowest_hz), seat })],
     [say('agreed_boot'), aim.boot_pct ? say('agreed_boot_value', { pct: formatNumber(aim.boot_pct, 0) }) : null],
     [say('promised'), a ? `${a.headline} ${a.because}` : null],
-    [say('sure'), spread ? say('sure_value', { low: formatHz(spread.reach_hz.low), high: formatHz(spread.reach_hz.high), least: formatNumber(spread.level_db.low, 0), most: formatNumber(spread.level_db.high, 0) }) : null],
+    [say('sure'), spread ? sureWords(spread) : null],
   ]));
+}
+
+/** A tone below this is felt more than heard: the lower end of ISO 226. */
+const LOWEST_HEARD = 20;
+
+/** @param {NonNullable<SheetData['spread']>} spread */
+function sureWords({ reach_hz: reach, level_db: level }) {
+  const heard = (/** @type {number} */ hz) => Math.max(hz, LOWEST_HEARD);
+  const span = reach.high < LOWEST_HEARD ? say('sure_below', { hz: formatHz(LOWEST_HEARD) }) : say('sure_reach', { low: formatHz(heard(reach.low)), high: formatHz(heard(reach.high)) });
+  return say('sure_value', { reach: span, least: formatNumber(level.low, 0), most: formatNumber(level.high, 0) });
 }
 
 /** @param {SheetData} d */
@@ -168,17 +181,20 @@ export function workshopPart({ job, plan, system }) {
       facts([
         [say('sheets'), say('sheets_value', { n: b.sheets, waste: formatNumber(b.waste_pct, 0) })],
         [say('mass'), say('mass_value', { kg: formatNumber(b.mass_kg, 1) })],
-        [say('in_boot'), b.stands], [say('through'), b.passes], [say('fix'), b.restraint],
+        [say('in_boot'), b.stands], [say('through'), b.passes],
+        [say('fix'), `${say('fix_forces', { forward: newtons(b.forward_n), side: newtons(b.side_n), rear: newtons(b.rear_n) })} ${b.restraint}`],
       ]),
       ...(b.findings ?? []).map((f) => el('p', { class: 'warn' }, f.say)));
   });
   return part(say('workshop'), ...blocks, plan.supply ? facts([[say('supply'), plan.supply.say]]) : null);
 }
 
-/** @param {SheetData} d */
-export function carePart(d) {
-  return el('section', { class: 'keep' }, el('h2', {}, say('out')), el('p', {}, say('out_text')), el('h2', {}, say('care')), el('p', {}, say('care_text')), d.job.demo ? el('p', { class: 'soft' }, say('sheet_demo')) : null);
+export function carePart() {
+  return el('section', { class: 'keep' }, el('h2', {}, say('out')), el('p', {}, say('out_text')), el('h2', {}, say('care')), el('p', {}, say('care_text')));
 }
+
+/** @param {number} n */
+const newtons = (n) => `${formatNumber(Math.ceil(n / 10) * 10, 0)}\u00a0N`;
 
 const PARTS = /** @type {const} */ (['car', 'subs', 'doors', 'air', 'aim', 'tolerance']);
 
@@ -205,5 +221,5 @@ export function cautionsPart({ plan }) {
   const box = plan.boxes?.find((b) => !b.say);
   return el('section', { class: 'cautions keep' }, el('h2', {}, say('cautions')), el('ul', {},
     plan.hearing ? el('li', {}, plan.hearing) : null,
-    el('li', {}, say('caution_drive')), box ? el('li', {}, `${say('caution_box')} ${box.restraint}`) : null, el('li', {}, say('caution_wiring'))));
+    box ? el('li', {}, `${say('caution_box')} ${box.restraint}`) : null, el('li', {}, say('caution_wiring'))));
 }

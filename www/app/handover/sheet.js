@@ -98,7 +98,7 @@ export class JobSheet {
       responsePart(data),
       systemPart(data), settingsPart(data),
       workshop ? workshopPart(data) : null,
-      customer ? carePart(data) : null,
+      customer ? carePart() : null,
       assumptionsPart(data), cautionsPart(data),
     ].filter((n) => n !== null));
   }

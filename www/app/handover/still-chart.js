@@ -34,14 +34,14 @@ export function stillChart(curves, band, spoken) {
   const line = (/** @type {ArrayLike<number>} */ hz, /** @type {ArrayLike<number>} */ values) => Array.from(hz, (f, i) => point(f, /** @type {number} */ (values[i])));
   const marks = [];
   for (let db = low; db <= high; db += 10) {
-    marks.push(svg('path', { class: 'grid', d: `M${left} ${y(db)}H${right}` }), svg('text', { class: 'tick', x: left - 6, y: y(db) + 4, 'text-anchor': 'end' }, formatNumber(db, 0)));
+    marks.push(svg('path', { class: 'still-grid', d: `M${left} ${y(db)}H${right}` }), svg('text', { class: 'still-tick', x: left - 6, y: y(db) + 4, 'text-anchor': 'end' }, formatNumber(db, 0)));
   }
   for (const hz of TICKS) {
-    marks.push(svg('path', { class: 'grid', d: `M${x(hz)} ${top}V${foot}` }), svg('text', { class: 'tick', x: x(hz), y: height - 8, 'text-anchor': hz === 500 ? 'end' : 'middle' }, hz === 500 ? '500 Hz' : String(hz)));
+    marks.push(svg('path', { class: 'still-grid', d: `M${x(hz)} ${top}V${foot}` }), svg('text', { class: 'still-tick', x: x(hz), y: height - 8, 'text-anchor': hz === 500 ? 'end' : 'middle' }, hz === 500 ? '500 Hz' : String(hz)));
   }
-  const shape = band ? svg('path', { class: 'band', d: `M${line(band.hz, band.low).join('L')}L${line(band.hz, band.high).reverse().join('L')}Z` }) : null;
+  const shape = band ? svg('path', { class: 'still-band', d: `M${line(band.hz, band.low).join('L')}L${line(band.hz, band.high).reverse().join('L')}Z` }) : null;
   return svg('svg', { class: 'still-chart', viewBox: `0 0 ${width} ${height}`, role: 'img', 'aria-label': spoken }, ...marks, shape,
-    ...curves.map((c) => svg('path', { class: `curve ${c.kind}`, d: `M${line(c.hz, c.values).join('L')}` })),
-    svg('text', { class: 'tick', x: left - 6, y: top - 3, 'text-anchor': 'end' }, 'dB'),
-    ...curves.map((c, i) => svg('g', {}, svg('path', { class: `curve ${c.kind}`, d: `M${right - 150} ${top + 14 + 16 * i}h26` }), svg('text', { class: 'key', x: right - 118, y: top + 18 + 16 * i }, c.label))));
+    ...curves.map((c) => svg('path', { class: `still-curve ${c.kind}`, d: `M${line(c.hz, c.values).join('L')}` })),
+    svg('text', { class: 'still-tick', x: left + 4, y: top + 10 }, 'dB'),
+    ...curves.map((c, i) => svg('g', {}, svg('path', { class: `still-curve ${c.kind}`, d: `M${right - 150} ${top + 14 + 16 * i}h26` }), svg('text', { class: 'still-tick', x: right - 118, y: top + 18 + 16 * i }, c.label))));
 }

@@ -28,7 +28,7 @@ const WORDS = {
   sheet_run: 'Supply cable, battery to amplifier, one way', sheet_material: 'Panels of', mdf: 'MDF', birch_ply: 'Birch plywood', chipboard: 'Chipboard', osb: 'OSB',
 
   agreed: 'What was agreed', agreed_wish: 'Wished for', agreed_wish_value: '{level} dB down to {hz}, {seat}', agreed_boot: 'Of the {boot}', agreed_boot_value: 'up to {pct} %',
-  promised: 'What to expect', sure: 'How sure', sure_value: 'reach {low} to {high}, level {least} to {most} dB, in eight cars of ten like this one',
+  promised: 'What to expect', sure: 'How sure', sure_value: '{reach}, level {least} to {most} dB, in eight cars of ten like this one', sure_reach: 'reach {low} to {high}', sure_below: 'reach below {hz}',
   response: 'Predicted level at full power, {seat}', response_band: 'The grey band holds eight of ten cars like this one.',
   system: 'The system', box: 'Box', box_outside: 'Outside, wide × high × deep', box_net: 'Net volume', box_port: 'Port', port_round: '{n} × {d} inside diameter, {l} long', port_slot: '{n} × {w} × {h}, {l} long', tuned: 'tuned to {hz}',
   driver: 'Driver', driver_many: '{n} × {name}', wiring: 'Wiring', wiring_one: 'one driver', wiring_value: '{series} in series, {parallel} in parallel', load_value: 'lowest load {ohm}', amplifier: 'Amplifier', amplifier_value: '{w} into {ohm}',
@@ -38,14 +38,13 @@ const WORDS = {
 
   workshop: 'Workshop', cut_list: 'Cut list', panel: 'Panel', pieces: 'Pieces', size: 'Blank', bevel: 'Ends', square: 'square', bevel_value: '{a}° / {b}°', tapers: 'tapers, see drawing',
   cut_note: 'Sides cover the ends of the other panels; top and bottom cover front and back. Cut the driver’s hole to {hole}. Glue and screw every 100 to 150 mm, seal all inside edges, lay a closed gasket under the driver (common practice).',
-  cut_hole_unknown: 'its own template', sheets: 'Sheets of 2440 × 1220 mm', sheets_value: '{n}, {waste} % left over', mass: 'Mass with driver', mass_value: '{kg} kg', in_boot: 'In the {boot}', through: 'Through the opening', supply: 'Supply', fix: 'Fixing',
+  cut_hole_unknown: 'its own template', sheets: 'Sheets of 2440 × 1220 mm', sheets_value: '{n}, {waste} % left over', mass: 'Mass with driver', mass_value: '{kg} kg', in_boot: 'In the {boot}', through: 'Through the opening', supply: 'Supply', fix: 'Fixing', fix_forces: 'To hold {forward} forward, {side} sideways and {rear} rearward.',
   out: 'How it comes out again',
   out_text: 'Unlatch or unbolt the fixings, unplug at the amplifier, lift the box out with two people. Keep the plugs taped back and the fuse out while it is away. Put the bolts back so that they are not lost. Nothing of the car was cut unless it says so above.',
   care: 'Care', care_text: 'Check the fixings and the fuse holder after a week and then twice a year. A smell, a scrape or a buzz means turn it down and come back.',
   assumptions: 'What was assumed', assumptions_lead: 'Nobody measured or chose these values; they are usual ones. Measuring them makes the prediction surer.', assumptions_none: 'Nothing: every value was measured or chosen.', assumption_part: '{part}: {n} of {of} values',
   part_air: 'Air', part_car: 'Car', part_subs: 'Sub and box', part_doors: 'Door speakers', part_aim: 'Wishes', part_tolerance: 'Tolerances',
   cautions: 'Cautions', caution_wiring: 'Wiring and fusing are work for a qualified person. Disconnect the battery first, keep clear of air-bags and their wiring, and follow local rules and the vehicle maker’s instructions.',
-  caution_drive: 'Whoever drives must hear horns, sirens and crossings.',
   caution_box: 'A loose box can kill in a crash.',
 };
 
