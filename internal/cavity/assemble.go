@@ -87,6 +87,10 @@ func (sp *space) assemble() (*envelope, *sparse) {
 	for l := range zs {
 		zs[l] = sp.zb.moments(l)
 	}
+	active := make([][]int, len(ys)*len(zs))
+	for i := range active {
+		active[i] = sp.active(&ys[i/len(zs)], &zs[i%len(zs)])
+	}
 	gx, gw := gauss(p + 3)
 	na := p + 1
 	val, der := make([]float64, na), make([]float64, na)
@@ -106,12 +110,12 @@ func (sp *space) assemble() (*envelope, *sparse) {
 			for ly := range ys {
 				a := m.yStrip(e, ly, s)
 				for lz := range zs {
-					sp.section(&ys[ly], &zs[lz], a, m.zStrip(e, lz, s), w*yWeight(ly), t00, t10, t11)
+					sp.section(active[ly*len(zs)+lz], &ys[ly], &zs[lz], a, m.zStrip(e, lz, s), w*yWeight(ly), t00, t10, t11)
 				}
 			}
 			for a := range na {
 				da := der[a] * 2 / dx
-				for b := range na {
+				for b := range a + 1 {
 					db := der[b] * 2 / dx
 					c11, c10, c01, c00 := da*db, da*val[b], val[a]*db, val[a]*val[b]
 					for q := range nq {
@@ -136,13 +140,25 @@ func (sp *space) assemble() (*envelope, *sparse) {
 	return k, mass.compress()
 }
 
+// active lists the functions of the section that are not zero in a pair of
+// layers.
+func (sp *space) active(y, z *moments) []int {
+	var out []int
+	for q := range sp.iy {
+		if y.m00[sp.iy[q]*(sp.yb.n()+1)] > 0 && z.m00[sp.iz[q]*(sp.zb.n()+1)] > 0 {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
 // section adds, for one pair of layers at one place along x, the coefficient
 // matrices of N_a N_b (t00), N_a' N_b (t10) and N_a' N_b' (t11).
-func (sp *space) section(y, z *moments, a, b strip, w float64, t00, t10, t11 []float64) {
+func (sp *space) section(active []int, y, z *moments, a, b strip, w float64, t00, t10, t11 []float64) {
 	ny, nz, nq := sp.yb.n(), sp.zb.n(), sp.nq()
 	hy, hz := a.half, b.half
-	for q := range nq {
-		for r := range nq {
+	for _, q := range active {
+		for _, r := range active {
 			iy, jy := sp.iy[q]*ny+sp.iy[r], sp.iy[r]*ny+sp.iy[q]
 			iz, jz := sp.iz[q]*nz+sp.iz[r], sp.iz[r]*nz+sp.iz[q]
 			y00, z00 := y.m00[iy], z.m00[iz]

@@ -48,21 +48,23 @@ type krylov struct {
 	m          *sparse
 	shift, cut float64
 	seed       uint64
+	block      int
 	q, mq      [][]float64
 	h          [][]float64
 }
 
 // settled is the relative residual at which a vector is taken: an eigenvalue
 // is then right to its square.
-const settled = 1e-6
+const settled = 1e-4
 
 // run returns the converged eigenpairs below cut, at most want of them.
 func (r *krylov) run(want, block int) ([]float64, [][]float64) {
+	r.block = block
 	for range block {
 		r.push(r.random(), nil)
 	}
-	limit := min(r.f.n, 3*want+40*block)
-	check := min(limit, 2*want+6*block+2)
+	limit := min(r.f.n, 4*want+60*block)
+	check := min(limit, 2*want+4*block+4)
 	for {
 		for len(r.h) < len(r.q) && len(r.h) < check {
 			j := len(r.h)
@@ -76,7 +78,7 @@ func (r *krylov) run(want, block int) ([]float64, [][]float64) {
 		if len(lambda) >= want || done >= limit || done == len(r.q) {
 			return lambda, vecs
 		}
-		check = min(limit, check+5*block)
+		check = min(limit, check+3*block+want/8)
 	}
 }
 
@@ -90,13 +92,19 @@ func (r *krylov) random() []float64 {
 	return v
 }
 
-// push orthogonalises v against the basis, twice, and appends it unless
-// nothing is left; the coefficients go to column.
+// push orthogonalises v against the basis and appends it unless nothing is
+// left; the coefficients go to column. The first pass takes out the few last
+// vectors, which are all that exact arithmetic would need, the second the rest
+// of every one.
 func (r *krylov) push(v []float64, column *[]float64) {
-	c := make([]float64, len(r.q)+1)
+	c := make([]float64, len(r.q)+1) // the last stays zero if nothing is left
 	var scale float64
 	for pass := range 2 {
-		for i := range r.q {
+		from := 0
+		if pass == 0 && column != nil {
+			from = max(0, len(r.q)-2*r.block-1)
+		}
+		for i := from; i < len(r.q); i++ {
 			d := dot(r.mq[i], v)
 			axpy(-d, r.q[i], v)
 			c[i] += d
@@ -122,28 +130,43 @@ func (r *krylov) push(v []float64, column *[]float64) {
 	r.q, r.mq = append(r.q, v), append(r.mq, w)
 }
 
+// projected returns the eigenvalues, in rising order, and the eigenvectors, in
+// columns, of the operator on the basis. With a single start vector it is
+// tridiagonal, as Lanczos has it.
+func (r *krylov) projected() (theta, a []float64, ok bool) {
+	n := len(r.h)
+	a = make([]float64, n*n)
+	if len(r.h[0]) == 2 {
+		d, e := make([]float64, n), make([]float64, n)
+		for j, c := range r.h {
+			a[j*n+j] = 1
+			d[j], e[j] = c[j], c[j+1]
+		}
+		ok = lapackimpl.Implementation{}.Dsteqr(lapack.EVTridiag, n, d, e[:n-1], a, n, make([]float64, max(1, 2*n-2)))
+		return d, a, ok && !slices.ContainsFunc(d, math.IsNaN)
+	}
+	for j, c := range r.h {
+		for i := range min(n, len(c)) {
+			a[i*n+j] = c[i]
+		}
+	}
+	for i := range n {
+		for j := range i {
+			if len(r.h[j]) > i {
+				a[j*n+i] = (a[i*n+j] + a[j*n+i]) / 2
+			}
+			a[i*n+j] = a[j*n+i]
+		}
+	}
+	theta, ok = symmetricEigen(a, n)
+	return theta, a, ok
+}
+
 // ritz solves the projected problem and returns the pairs below cut whose
 // residual is small, at most want of them.
 func (r *krylov) ritz(want int) ([]float64, [][]float64) {
 	n := len(r.h)
-	a := make([]float64, n*n)
-	for j, c := range r.h {
-		for i := range min(n, len(c)) {
-			a[i*n+j] += c[i] / 2
-			a[j*n+i] += c[i] / 2
-		}
-	}
-	// Below the block's subdiagonal the columns hold nothing; make up for the
-	// half taken above.
-	for i := range n {
-		for j := range i {
-			if len(r.h[j]) <= i {
-				a[i*n+j] *= 2
-				a[j*n+i] *= 2
-			}
-		}
-	}
-	theta, ok := symmetricEigen(a, n)
+	theta, a, ok := r.projected()
 	if !ok {
 		return nil, nil
 	}

@@ -8,7 +8,7 @@ import (
 
 func frequencies(t *testing.T, s Shape, c float64, n int, o Options) []float64 {
 	t.Helper()
-	m, err := solve(s, o.filled())
+	m, err := solve(s, o.filled(s.Volume()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -28,7 +28,7 @@ const undivided = 0.12 // m
 // on both sides; the coupling of the halves through the air of either cavity is
 // in the cross terms of Transfer, so the pair adds up to the whole opening.
 func (n Neck) Joints(p air.Properties) []Joint {
-	return n.parts(func(area float64) Link {
+	return n.parts(n.pieces(), func(area float64) Link {
 		return Link{Inertance: p.Density*n.Depth/area + 2*nearField(p.Density, area)*holeShare(n.Width*n.Height, n.Depth)}
 	})
 }
@@ -37,7 +37,7 @@ func (n Neck) Joints(p air.Properties) []Joint {
 // as a seat back: massPerArea in kg/m2, and resistance, the mechanical
 // resistance per area, Pa s/m. Its air load is added on both sides.
 func (n Neck) Panel(massPerArea, resistance float64, p air.Properties) []Joint {
-	return n.parts(func(area float64) Link {
+	return n.parts(n.pieces(), func(area float64) Link {
 		return Link{
 			Resistance: resistance / area,
 			Inertance:  massPerArea/area + 2*nearField(p.Density, area),
@@ -45,11 +45,15 @@ func (n Neck) Panel(massPerArea, resistance float64, p air.Properties) []Joint {
 	})
 }
 
-func (n Neck) parts(link func(area float64) Link) []Joint {
-	count := 1
+// pieces is the number of parts across the neck.
+func (n Neck) pieces() int {
 	if n.Width > undivided {
-		count = 2
+		return 2
 	}
+	return 1
+}
+
+func (n Neck) parts(count int, link func(area float64) Link) []Joint {
 	w := n.Width / float64(count)
 	area := w * n.Height
 	var out []Joint
