@@ -126,9 +126,7 @@ func legendreBasis(p, first, step int) *basis1 {
 
 // layeredBasis is the continuous hierarchical set on several layers: hats at
 // the layer lines and integrated Legendre bubbles of degrees 2 to p inside
-// (Szabo and Babuska, Finite Element Analysis, 1991). firstParity, where not
-// negative, folds the set about the centre of layer 0, which then spans the
-// centre plane: even or odd functions there, none elsewhere on the far side.
+// (B. Szabo and I. Babuska, Finite Element Analysis, 1991).
 func layeredBasis(layers, p int) *basis1 {
 	var deg []int
 	for range layers + 1 {

@@ -57,6 +57,27 @@ func (m *Modes) Field(p air.Properties, a Absorption, doors []Patch) (*Field, er
 // Doors returns the number of doors.
 func (f *Field) Doors() int { return len(f.doors) }
 
+// DampingRatio returns the share of critical damping of mode n, from the
+// diagonal of the projected losses at the mode's own frequency: Re beta
+// integrated over the surfaces with phi_n^2, over 2 k V. Zero for mode 0.
+func (f *Field) DampingRatio(n int) float64 {
+	k := f.modes.Wavenumber(n)
+	if k == 0 {
+		return 0
+	}
+	s := f.newSolver()
+	s.losses(k * f.air.SpeedOfSound)
+	e := n * (f.modes.Len() + 1)
+	var b float64
+	for r := range s.beta {
+		b += s.beta[r] * f.wall[r][e]
+	}
+	for r := range f.body {
+		b += s.loss[r] * f.body[r][e]
+	}
+	return b / (2 * k)
+}
+
 // project puts bodies and surfaces onto the kept modes. A body of volume v is
 // a small rigid obstacle: it takes v out of the compressible air and, because
 // the flow must go round it, half as much again out of the moving air (the
