@@ -129,8 +129,7 @@ export function bootQuestion(bodies, known, tell) {
       const whole = toSide(boot, space, 'whole');
       for (const s of shares) s.root.setAttribute('aria-pressed', String(Boolean(a.space) && space.height_mm >= boot.height_mm - 1 && Math.abs(spaceLitres(boot, whole) / bootLitres(boot) - s.share) < 0.012));
       const { count } = crates(boot, space);
-      const n = count === 1 ? say('crates_one') : say('crates_many', { n: count });
-      setText(takes, `${say('boot_takes', { taken: formatNumber(spaceLitres(boot, space), 0), all: formatNumber(bootLitres(boot), 0) })} ${count ? say('boot_crates', { n }) : say('boot_crates_none')}`);
+      setText(takes, `${say('boot_takes', { taken: formatNumber(spaceLitres(boot, space), 0), all: formatNumber(bootLitres(boot), 0) })} ${count > 1 ? say('boot_crates', { n: say('crates_many', { n: count }) }) : say(count ? 'boot_crate' : 'boot_crates_none')}`);
     },
     assumes: () => say('assume_boot', { pct: formatNumber(pct, 0) }),
   };

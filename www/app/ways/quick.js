@@ -15,6 +15,8 @@ import { say, sayOf } from './words.js';
 /** @typedef {import('./replies.js').QuickRequest} QuickRequest */
 
 const KEPT = 'ways/quick';
+/** From here on an answer that is still out shows as pale. */
+const SLOW_MS = 250;
 /** Highest the drawing may be, px. */
 const PICTURE_PX = 128;
 
@@ -49,6 +51,7 @@ export class QuickWay {
     this.answer = el('section', { class: 'quick-answer', 'aria-label': say('quick_title') }, this.heading, this.because, this.trouble, this.stage, this.lines);
     this.root = el('div', { class: 'way way-quick' }, this.line.root, this.answer, this.controls.root, this.open_, this.assumed, this.live);
     this.timer = 0;
+    this.slow = 0;
     this.width = 0;
     new ResizeObserver(([entry]) => {
       this.width = entry ? Math.round(entry.contentRect.width) : 0;
@@ -66,7 +69,8 @@ export class QuickWay {
     if (typeof kept?.text === 'string') this.text = kept.text.slice(0, 200);
     if (typeof kept?.touched === 'object' && kept.touched) this.touched = kept.touched;
     this.line.input.value = this.text;
-    await this.#ask();
+    // A line that was kept gets its answer while the screen is up already.
+    this.#ask();
   }
 
   /** Shows the answer in the reader's units as they are now. */
@@ -93,26 +97,36 @@ export class QuickWay {
   async #ask() {
     const { text, touched } = this;
     this.parts.storage.put(KEPT, { text, touched }).catch(() => {});
+    clearTimeout(this.slow);
+    this.slow = window.setTimeout(() => this.answer.classList.add('asking'), SLOW_MS);
+    this.#read();
     try {
-      const { reply } = await this.parts.engine.call('quick', { text, request: touched }, { latest: 'quick' });
+      // In the second worker: finding a box takes longer than a keystroke.
+      const { reply } = await this.parts.engine.call('quick', { text, request: touched }, { latest: 'quick', background: true });
+      this.#settled();
       this.reply = this.#typedAgain(reply);
       this.trouble.hidden = true;
       this.#show();
     } catch (error) {
       if (error instanceof EngineError && (error.kind === 'superseded' || error.kind === 'cancelled')) return;
+      this.#settled();
       const why = error instanceof Error ? error.message : String(error);
       const asked = error instanceof EngineError && error.kind === 'bad_request';
       this.trouble.hidden = false;
       this.answer.classList.add('stale');
       setText(this.trouble, asked ? why : say('trouble', { why }));
-      if (asked) this.#readOnly();
     }
   }
 
-  /** Shows what the line was read as where there is no answer to it. */
-  async #readOnly() {
-    const { reply } = await this.parts.engine.call('quick', { text: this.text, read_only: true }, { latest: 'quick' }).catch(() => ({ reply: null }));
+  /** Shows at once what the line is read as; its answer follows. */
+  async #read() {
+    const { reply } = await this.parts.engine.call('quick', { text: this.text, read_only: true }, { latest: 'quick-line' }).catch(() => ({ reply: null }));
     if (reply) this.line.update(reply);
+  }
+
+  #settled() {
+    clearTimeout(this.slow);
+    this.answer.classList.remove('asking');
   }
 
   /**

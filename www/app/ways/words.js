@@ -23,8 +23,8 @@ const WORDS = {
   boot_picture: 'The {boot} from the side, the part that may go marked', boot_length: 'Length that may go', boot_height: 'Height that may go',
   boot_slice: 'A slice', boot_third: 'A third', boot_half: 'Half', boot_all: 'All of it', boot_shares: 'How much',
   side: 'Across', side_whole: 'Whole width', side_left: 'Left side', side_right: 'Right side',
-  boot_takes: 'Up to {taken} of {all} litres may go.', boot_crates: 'What stays holds {n}, 60 × 40 × 30 cm each.', boot_crates_none: 'What stays is too small for a crate of 60 × 40 × 30 cm.',
-  crates_one: 'one crate', crates_many: '{n} crates', assume_boot: '{pct} % of the {boot}',
+  boot_takes: 'Up to {taken} of {all} litres may go.', boot_crates: 'Behind it stand {n} of 60 × 40 × 30 cm.', boot_crates_none: 'Behind it there is no room for a crate of 60 × 40 × 30 cm.',
+  boot_crate: 'Behind it stands a crate of 60 × 40 × 30 cm.', crates_many: '{n} crates', assume_boot: '{pct} % of the {boot}',
 
   music_title: 'What do you listen to?', music_lead: 'Touch all that you play. The longer the wave, the deeper it goes.', music_hz: 'Show the notes in hertz',
   music_each: '{name}, down to {hz}', assume_music: '“{name}”, down to {hz}',
