@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"bootfloor/internal/enclosure"
+	"bootfloor/internal/job"
 	"bootfloor/internal/network"
 )
 
@@ -22,7 +23,6 @@ type Response struct {
 	Curves []Curve
 	Seats  []string
 	Subs   []SubDerived
-	Doors  *SubDerived
 	Cabin  CabinDerived
 }
 
@@ -189,7 +189,9 @@ type SubDerived struct {
 	LoadMinOhm  float64   `json:"load_min_ohm"`
 	SagMM       float64   `json:"sag_mm"`
 	XmaxMM      float64   `json:"xmax_mm"`
-	Driver      any       `json:"driver"`
+	// Driver is the complete set in the document's own keys and units, as if
+	// every value had been stated.
+	Driver job.Driver `json:"driver"`
 }
 
 func (m *model) derived(i int, p enclosure.Parts, load []float64) SubDerived {
@@ -199,7 +201,7 @@ func (m *model) derived(i int, p enclosure.Parts, load []float64) SubDerived {
 		DriveV:   m.drives[i].maxVolts,
 		SagMM:    1e3 * d.Sag(),
 		XmaxMM:   1e3 * d.Xmax,
-		Driver:   d,
+		Driver:   d.State().ToJob(),
 	}
 	if m.job.Subs[i].Box.Type == "sealed" {
 		out.Qtc = d.Qts * p.SystemHz / d.Fs

@@ -29,7 +29,7 @@
  * @property {number} [level_db]
  *
  * @typedef {object} SubDerived
- * @property {Record<string, unknown>} [driver] the complete set, SI
+ * @property {Record<string, number>} [driver] the complete set, in the document's keys and units
  * @property {number} [system_hz] resonance in the box
  * @property {number} [qtc]
  * @property {number[]} [port_length_mm]
@@ -111,15 +111,7 @@ export class Model {
    * @returns {Record<string, number>|undefined}
    */
   driverDerived(index) {
-    const d = this.subDerived(index)?.driver;
-    if (!d) return undefined;
-    /** @type {Record<string, number>} */
-    const out = {};
-    for (const [key, [name, scale]] of Object.entries(SI_NAMES)) {
-      const v = d[name];
-      if (typeof v === 'number' && v > 0) out[key] = v * scale;
-    }
-    return out;
+    return this.subDerived(index)?.driver;
   }
 
   /**
@@ -135,12 +127,6 @@ export class Model {
     return this.job.assumed?.includes(pointer) ?? false;
   }
 }
-
-/** The engine's names of driver values, and their scale to the document's units. @type {Record<string, [name: string, scale: number]>} */
-const SI_NAMES = {
-  fs_hz: ['Fs', 1], qes: ['Qes', 1], qms: ['Qms', 1], qts: ['Qts', 1], vas_l: ['Vas', 1000], sd_cm2: ['Sd', 1e4], re_ohm: ['Re', 1],
-  bl_tm: ['Bl', 1], mms_g: ['Mms', 1000], xmax_mm: ['Xmax', 1000], power_w: ['PowerW', 1], depth_mm: ['Depth', 1000], volume_l: ['Volume', 1000],
-};
 
 /** The part a JSON pointer belongs to. @param {string} pointer @returns {Part|null} */
 export function partOf(pointer) {
