@@ -12,6 +12,7 @@ import { openStorage, storageSays } from './storage.js';
 import { createStore } from './store.js';
 import { followWork } from './timing.js';
 import { mountWays } from './ways/mount.js';
+import { mountWorkshop } from './workshop/mount.js';
 import { say } from './words.js';
 import { applyPrefs, keepPrefs, readPrefs } from './views/prefs.js';
 import { learnLimits } from './views/limits.js';
@@ -72,6 +73,7 @@ async function start() {
   const cabin = mountCabin({ page, store, engine });
   let seat = store.job.aim.seat;
   const handover = mountHandover({ engine, store, storage, saver, prefs, menu: page.header.jobMenu, seat: () => seat, notice: (text) => notice(text, true) });
+  const workshop = mountWorkshop({ store, engine, storage, page });
   const ways = mountWays({
     engine, storage, prefs, bodies: hello.bodies ?? [], header: page.header.root, firstVisit: !kept,
     adopt: handover.adopt, onForeign: handover.openLink,
@@ -89,6 +91,7 @@ async function start() {
     const heard = seats.length && !seats.includes(seat) ? /** @type {string} */ (seats[0]) : seat;
     const model = new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard);
     page.update(model, calculated);
+    workshop.update(model);
     cabin.update(model, calculated);
   }
 

@@ -4,7 +4,7 @@
 import { el, setText } from '../dom.js';
 import { say, sayOf } from '../words.js';
 import { amplifierSheet } from './sheet-amplifier.js';
-import { boxSheet } from './sheet-box.js';
+import { boxSheet } from '../workshop/box-sheet.js';
 import { cabinSheet } from './sheet-cabin.js';
 import { doorsSheet } from './sheet-doors.js';
 import { seatsSheet } from './sheet-seats.js';
@@ -33,6 +33,8 @@ export class SheetView {
   constructor(store, onChange) {
     this.store = store;
     this.onChange = onChange;
+    /** What else can be done about a part, above its fields. @type {(part: Part) => HTMLElement|null} */
+    this.tools = () => null;
     /** @type {Part|null} */
     this.part = null;
     /** @type {Model|null} */
@@ -92,7 +94,8 @@ export class SheetView {
       setText(this.title, sayOf('part', part));
       this.closer.setAttribute('aria-label', say('close_sheet', { part: sayOf('part', part).toLowerCase() }));
       this.fields = this.#make(part, model);
-      this.body.replaceChildren(...this.fields.map((f) => f.root));
+      const tools = this.tools(part);
+      this.body.replaceChildren(...(tools ? [tools] : []), ...this.fields.map((f) => f.root));
       for (const b of this.step.children) b.setAttribute('aria-current', b.getAttribute('data-part') === part ? 'true' : 'false');
     }
     for (const f of this.fields) f.update(model);
