@@ -59,6 +59,8 @@ func newUnit(d driver.Driver, series, parallel int, amp job.Amplifier, channel i
 		Mass: g.Mms, Compliance: g.Cms, Resistance: g.Rms, Area: g.Sd, Bl: g.Bl,
 		Electrical: electrical{source: amp.OutputOhm + power.CableOhm(amp), re: g.Re, coil: g.Coil},
 		Channel:    channel,
+		Series:     max(series, 1), Parallel: max(parallel, 1),
+		Coils: electrical{re: g.Re, coil: g.Coil},
 	}
 }
 

@@ -62,12 +62,18 @@ func (m *model) limit(b *built, s *network.Solution) limits {
 	for i, p := range b.subs {
 		d := m.subs[i]
 		count := float64(max(m.job.Subs[i].Series, 1) * max(m.job.Subs[i].Parallel, 1))
-		cone := m.sum(s.Flow, int(p.Cone), sub)
 		travel := make([]float64, n)
-		for k, w := range m.omega {
-			travel[k] = amplitude(cone[k], w, d.Sd*count)
-			if d.Xmax > 0 {
-				bind(k, d.Xmax/travel[k], ConeTravel)
+		// What hangs under its own weight has that much less to go.
+		room := d.Xmax - p.SagM
+		for _, c := range p.Cones {
+			u := m.sum(s.Flow, int(c.Link), sub)
+			for k, w := range m.omega {
+				travel[k] = math.Max(travel[k], amplitude(u[k], w, c.Area))
+			}
+		}
+		if d.Xmax > 0 {
+			for k, x := range travel {
+				bind(k, math.Max(room, 0.05*d.Xmax)/x, ConeTravel)
 			}
 		}
 		l.travel = append(l.travel, travel)

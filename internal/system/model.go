@@ -71,6 +71,12 @@ func (m *model) assembleSubs(b *built, w enclosure.World) []job.Finding {
 		if err != nil {
 			found = append(found, job.Errorf(fmt.Sprintf("/subs/%d/box", i), "%s", job.Sentence(err)))
 		}
+		if say := p.Gap.Say(); say != "" {
+			found = append(found, job.Warnf(fmt.Sprintf("/subs/%d/place/gap_mm", i), "%s", say))
+		}
+		if say := enclosure.SagSay(p.SagM, m.subs[i].Xmax); say != "" {
+			found = append(found, job.Warnf(fmt.Sprintf("/subs/%d/place/fires", i), "%s", say))
+		}
 		b.subs = append(b.subs, p)
 	}
 	return found

@@ -185,13 +185,22 @@ type SubDerived struct {
 	SystemHz    float64   `json:"system_hz"`
 	Qtc         float64   `json:"qtc,omitempty"`
 	PortLengths []float64 `json:"port_length_mm,omitempty"`
-	DriveV      float64   `json:"drive_v"`
-	LoadMinOhm  float64   `json:"load_min_ohm"`
-	SagMM       float64   `json:"sag_mm"`
-	XmaxMM      float64   `json:"xmax_mm"`
+	// Vents names the ports in the same order, each with its tuning.
+	Vents      []VentDerived `json:"vents,omitempty"`
+	DriveV     float64       `json:"drive_v"`
+	LoadMinOhm float64       `json:"load_min_ohm"`
+	SagMM      float64       `json:"sag_mm"`
+	XmaxMM     float64       `json:"xmax_mm"`
 	// Driver is the complete set in the document's own keys and units, as if
 	// every value had been stated.
 	Driver job.Driver `json:"driver"`
+}
+
+// VentDerived is one port as worked out.
+type VentDerived struct {
+	Name     string  `json:"name"`
+	LengthMM float64 `json:"length_mm"`
+	TuningHz float64 `json:"tuning_hz"`
 }
 
 func (m *model) derived(i int, p enclosure.Parts, load []float64) SubDerived {
@@ -199,7 +208,7 @@ func (m *model) derived(i int, p enclosure.Parts, load []float64) SubDerived {
 	out := SubDerived{
 		SystemHz: p.SystemHz,
 		DriveV:   m.drives[i].maxVolts,
-		SagMM:    1e3 * d.Sag(),
+		SagMM:    1e3 * p.SagM,
 		XmaxMM:   1e3 * d.Xmax,
 		Driver:   d.State().ToJob(),
 	}
@@ -208,6 +217,7 @@ func (m *model) derived(i int, p enclosure.Parts, load []float64) SubDerived {
 	}
 	for _, v := range p.Vents {
 		out.PortLengths = append(out.PortLengths, 1e3*v.LengthM)
+		out.Vents = append(out.Vents, VentDerived{v.Name, 1e3 * v.LengthM, v.TuningHz})
 	}
 	least := math.Inf(1)
 	for _, z := range load {
