@@ -12,7 +12,8 @@ import { EngineError, Line } from './protocol.js';
  * @typedef {import('./protocol.js').Port} Port
  *
  * @typedef {object} CallOptions
- * @property {string} [latest]  only the newest request with this key matters: older ones reject with kind superseded
+ * @property {string} [latest]  of the requests with this key that still wait only the newest is computed; the others
+ *   reject with kind superseded. Answers come in the order of the requests
  * @property {AbortSignal} [signal]  cancels: the call rejects at once with kind cancelled
  * @property {(progress: Progress) => void} [onProgress]
  * @property {boolean} [background]  long work: runs in a second worker, so that dragging stays live

@@ -96,17 +96,18 @@ async function start() {
   }
 
   async function evaluate() {
+    const work = timing.asked();
     try {
       const { reply, floats } = await engine.call('evaluate', { job: store.job }, { latest: 'evaluate' });
       findings = reply.findings ?? [];
       stale = !reply.curves?.length;
       if (!stale) last = { reply, floats };
       show();
-      if (stale) timing.failed();
-      else timing.answered();
+      if (stale) work.failed();
+      else work.answered();
     } catch (error) {
       if (error instanceof EngineError && error.kind === 'superseded') return;
-      timing.failed();
+      work.failed();
       page.fail(error instanceof Error ? error.message : String(error));
     }
   }
@@ -117,7 +118,6 @@ async function start() {
   };
   store.subscribe((job, change) => {
     if (change.pointers.some((p) => p.startsWith('/aim/seat')) || change.kind !== 'set') seat = job.aim.seat;
-    timing.asked();
     show(change.kind !== 'set');
     evaluate();
   });

@@ -119,15 +119,9 @@ export class Line {
 
   /** @param {Pending} pending */
   send(pending) {
-    const { latest } = pending.message;
-    if (latest !== undefined) {
-      for (const [id, older] of this.#pending) {
-        if (older.message.latest === latest) {
-          this.#pending.delete(id);
-          older.reject(new EngineError('superseded', 'A newer request took the place of this one.'));
-        }
-      }
-    }
+    // Which older ones with the same key are superseded is for the worker to
+    // say: one that is already computed is an answer worth drawing, or a hand
+    // that moves faster than the engine would see nothing until it rests.
     this.#pending.set(pending.message.id, pending);
     this.#port.postMessage(pending.message);
   }

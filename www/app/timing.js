@@ -8,10 +8,12 @@
  */
 
 /**
+ * @typedef {object} Work  one request for an answer
+ * @property {() => void} answered  its answer and all its curves are in the page
+ * @property {() => void} failed  it has none
+ *
  * @typedef {object} Timing
- * @property {() => void} asked  the job has changed: what is drawn is not its answer any more
- * @property {() => void} answered  the newest answer and all its curves are in the page
- * @property {() => void} failed  there is no answer to the job as it is
+ * @property {() => Work} asked  the job has changed: what is drawn is not its answer any more
  */
 
 /** What the reader's hand sends. */
@@ -24,37 +26,43 @@ export function followWork() {
   let first = true;
   /** When the input that is being handled was made. */
   let hand = 0;
-  /** When the input was made that the next answer answers; 0 when none. */
-  let since = 0;
+  /** The request whose answer is that of the job as it is. @type {Work|null} */
+  let newest = null;
   for (const kind of INPUTS) {
     addEventListener(kind, (event) => void (hand = event.timeStamp), { capture: true, passive: true });
   }
   return {
     asked() {
-      if (root.dataset.state !== 'loading') root.dataset.state = 'stale';
-      since = hand;
-    },
-    answered() {
-      root.dataset.state = 'fresh';
-      if (first) performance.mark('bootfloor:answer');
-      first = false;
-      if (!since) return;
-      const start = since;
-      since = 0;
-      performance.measure('bootfloor:drawn', { start, end: performance.now() });
-      // A message posted in a frame's callback comes after that frame's paint.
-      requestAnimationFrame(() => {
-        const { port1, port2 } = new MessageChannel();
-        port1.onmessage = () => {
-          performance.measure('bootfloor:painted', { start, end: performance.now() });
-          port1.close();
-        };
-        port2.postMessage(null);
-      });
-    },
-    failed() {
-      root.dataset.state = 'failed';
-      since = 0;
+      if (!first) root.dataset.state = 'stale';
+      const start = hand;
+      /** @type {Work} */
+      const work = {
+        answered() {
+          if (work === newest) root.dataset.state = 'fresh';
+          if (first) performance.mark('bootfloor:answer');
+          else if (start) measure(start);
+          first = false;
+        },
+        failed() {
+          if (work === newest) root.dataset.state = 'failed';
+        },
+      };
+      newest = work;
+      return work;
     },
   };
+}
+
+/** @param {number} start  when the input was made that has just been answered */
+function measure(start) {
+  performance.measure('bootfloor:drawn', { start, end: performance.now() });
+  // A message posted in a frame's callback comes after that frame's paint.
+  requestAnimationFrame(() => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      performance.measure('bootfloor:painted', { start, end: performance.now() });
+      port1.close();
+    };
+    port2.postMessage(null);
+  });
 }

@@ -51,6 +51,23 @@ test('of requests with one key only the newest is computed; the others are super
   engine.close();
 });
 
+test('an answer that is already worked out arrives, though a newer request follows it', async () => {
+  const wasm = echo();
+  const engine = createEngine(partsOf(wasm));
+  await engine.call('hello', {});
+  // While one is computed, the hand moves on.
+  const { call } = wasm;
+  let second;
+  wasm.call = (...args) => {
+    second ??= engine.call('evaluate', { n: 2 }, { latest: 'drag' });
+    return call(...args);
+  };
+  const first = await engine.call('evaluate', { n: 1 }, { latest: 'drag' });
+  assert.equal(first.reply.request.n, 1);
+  assert.equal((await second).reply.request.n, 2);
+  engine.close();
+});
+
 test('requests with different keys do not supersede each other', async () => {
   const engine = createEngine(partsOf(echo()));
   const results = await Promise.all(['a', 'b'].map((latest) => engine.call('evaluate', { latest }, { latest })));
