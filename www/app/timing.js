@@ -33,7 +33,7 @@ export function followWork() {
   }
   return {
     asked() {
-      if (!first) root.dataset.state = 'stale';
+      if (root.dataset.state !== 'loading') root.dataset.state = 'stale';
       const start = hand;
       /** @type {Work} */
       const work = {
