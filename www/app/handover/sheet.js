@@ -35,7 +35,7 @@ export class JobSheet {
       el('label', { class: 'pick' }, `${say('sheet_material')} `, el('select', { onchange: (/** @type {{target: HTMLSelectElement}} */ e) => { this.material = e.target.value; this.#load(); } },
         ...MATERIALS.map((m) => el('option', { value: m }, say(m))))),
       el('button', { type: 'button', class: 'main', onclick: () => window.print() }, say('sheet_print')));
-    this.root = el('div', { class: 'job-sheet', onkeydown: (/** @type {KeyboardEvent} */ e) => { if (e.key === 'Escape') this.close(); } }, this.bar, this.paper);
+    this.root = el('main', { class: 'job-sheet', onkeydown: (/** @type {KeyboardEvent} */ e) => { if (e.key === 'Escape') this.close(); } }, this.bar, this.paper);
     /** @type {import('./sheet-parts.js').SheetData|null} */
     this.data = null;
     /** @type {Job|null} */
