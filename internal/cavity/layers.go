@@ -13,7 +13,7 @@ import (
 // the elements, where the singular flow does little harm.
 
 const (
-	stepSlope  = 0.8   // least slope of a step
+	stepSlope  = 1.5   // least slope of a step
 	stepRise   = 0.12  // least rise, as a share of the larger section
 	sliver     = 0.004 // thickness of a closed layer, m
 	mostSliver = 0.05  // the same as a share of the section
