@@ -65,33 +65,47 @@ func portArea(p job.Port) float64 {
 	return n * math.Pi / 4 * p.DiameterMM * p.DiameterMM * 1e-6
 }
 
-// expected returns the port area (m2) at which the air moved by the whole cone
-// travel at the tuning passes at the speed that ports are sized for: where a
-// vented box is tuned, its port moves about what the cone could (Small, JAES
-// 21 (1973) 438, sizes ports by the displacement volume in the same way).
-func (s *search) expected(tuningHz float64) float64 {
-	d := s.unit.group
-	xmax := d.Xmax
-	if xmax <= 0 {
-		xmax = 0.01
-	}
-	return 2 * math.Pi * tuningHz * d.Sd * xmax / s.speedMS
+// broad are the sets of tubes that a scan chooses from, each about half as wide
+// again as the one before, or twice in a rough one. Every set is another mouth
+// and so another cavity, which is why there are few.
+var broad = []job.Port{
+	{Count: 1, DiameterMM: 50}, {Count: 1, DiameterMM: 75}, {Count: 1, DiameterMM: 100}, {Count: 1, DiameterMM: 125},
+	{Count: 1, DiameterMM: 150}, {Count: 2, DiameterMM: 125}, {Count: 2, DiameterMM: 150}, {Count: 4, DiameterMM: 150},
 }
 
-// start works a candidate out with the ports that are to be expected. They
-// hang on the tuning alone, so that one cavity serves all volumes; a rough
-// answer takes those of the middle of the span for all.
-func (s *search) start(x []float64) judged {
-	box := s.fam.make(s.base, s.unit, x)
-	for _, p := range s.fam.ports(&box) {
-		hz := (*p).TuningHz
-		if s.Rough {
-			hz = s.unit.group.Fs
+var broadRough = []job.Port{
+	{Count: 1, DiameterMM: 75}, {Count: 1, DiameterMM: 100}, {Count: 1, DiameterMM: 150}, {Count: 2, DiameterMM: 150},
+}
+
+// endsMM is about what the end corrections of a usual tube add to it, mm.
+const endsMM = 60
+
+// wanted returns which of the broad sets suits a candidate that was worked out
+// with another: wide enough for the air speed, but no wider than the longest
+// port allows. The speed falls and the length grows nearly as the area.
+func (s *search) wanted(c judged, sets []job.Port) int {
+	p := *s.fam.ports(&c.box)[0]
+	area := portArea(*p)
+	want := area * c.speed / s.speedMS
+	most := area * (s.bounds.PortMM + endsMM) / (c.portMM + endsMM)
+	best := 0
+	for i, q := range sets {
+		q.Shape = "round"
+		if a := portArea(q); i == 0 || portArea(sets[i-1]) < want && a <= most {
+			best = i
 		}
-		q := portFor(**p, s.expected(hz))
+	}
+	return best
+}
+
+// put gives every port of a box the tubes of a set.
+func (s *search) put(box job.Box, set job.Port) job.Box {
+	for _, p := range s.fam.ports(&box) {
+		q := **p
+		q.Shape, q.Count, q.DiameterMM, q.LengthMM = "round", set.Count, set.DiameterMM, 0
 		*p = &q
 	}
-	return s.judgeBox(box)
+	return box
 }
 
 // suit works a candidate out with ports that suit it: wide enough for the air
@@ -110,8 +124,7 @@ func (s *search) suit(x []float64) judged {
 		}
 	}
 	if c.portMM > s.bounds.PortMM {
-		const ends = 60 // mm, roughly: both end corrections of a usual tube
-		r := (s.bounds.PortMM + ends) / (c.portMM + ends)
+		r := (s.bounds.PortMM + endsMM) / (c.portMM + endsMM)
 		if next := s.judgeBox(s.resized(c.box, r, portUnder)); next.cost < c.cost {
 			c = next
 		}

@@ -155,7 +155,7 @@ func (s *search) cost(c judged) float64 {
 	size := 3 * math.Log2(math.Max(c.netL, 1)/10)
 	switch s.goal.Kind {
 	case Even:
-		return c.ripple + 0.02*size
+		return c.ripple + 0.1*short + 0.02*size
 	case Lowest:
 		return 12*octaves + 2*short - 0.05*c.level + 0.01*size
 	case Loudest:

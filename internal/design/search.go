@@ -176,8 +176,9 @@ func (s *search) point(u []float64) []float64 {
 }
 
 // scan works out a coarse grid over all axes: it finds the valley that the
-// refinement goes down, and the trade-off on the way. The volumes run
-// innermost, so that ports, and with them the cavity, change seldom.
+// refinement goes down, and the trade-off on the way. Ported boxes are worked
+// out once with the same tubes for all, which tells what each wants, and then
+// with those, one set after the other.
 func (s *search) scan() []Point {
 	steps := s.steps()
 	n := 1
@@ -195,13 +196,46 @@ func (s *search) scan() []Point {
 			u[axis] = float64(rest%steps[axis]) / float64(steps[axis]-1)
 			rest /= steps[axis]
 		}
-		c := s.start(s.point(u))
+		c := s.judgeBox(s.fam.make(s.base, s.unit, s.point(u)))
 		c.x = u
 		all = append(all, c)
 		s.keep(c)
 	}
+	s.widen(all)
 	s.suitFirst(all)
 	return trade(all)
+}
+
+// widen works ported boxes out again with the tubes that suit them.
+func (s *search) widen(all []judged) {
+	if len(s.fam.ports(&s.base)) == 0 {
+		return
+	}
+	sets := broad
+	if s.Rough {
+		sets = broadRough
+	}
+	group := make([][]int, len(sets))
+	for i, c := range all {
+		if !math.IsInf(c.cost, 1) {
+			k := s.wanted(c, sets)
+			group[k] = append(group[k], i)
+		}
+	}
+	s.of += len(all)
+	for k, members := range group {
+		for _, i := range members {
+			if s.ctx.Err() != nil {
+				return
+			}
+			c := s.judgeBox(s.put(all[i].box, sets[k]))
+			c.x = all[i].x
+			if c.cost < all[i].cost {
+				all[i] = c
+			}
+			s.keep(c)
+		}
+	}
 }
 
 // suitFirst gives the most promising points of the scan ports to suit: those
@@ -306,9 +340,49 @@ func (s *search) refine() {
 		return
 	}
 	s.base = carried(s.base, s.best.box)
-	if s.try(s.best.x); !s.Rough && !samePorts(s.fam, s.best.box, s.base) {
-		s.base = carried(s.base, s.best.box)
+	s.try(s.best.x)
+	if s.Rough {
+		return
+	}
+	// Tubes a size up and down, each from the best point so far.
+	for _, ratio := range []float64{1, 1.2, 1.5, 0.65} {
+		box := s.best.box
+		switch {
+		case ratio > 1:
+			box = s.resized(box, ratio, portFor)
+		case ratio < 1:
+			box = s.resized(box, ratio, portUnder)
+		}
+		if ratio != 1 && samePorts(s.fam, box, s.best.box) || ratio == 1 && samePorts(s.fam, box, s.base) {
+			continue
+		}
+		s.base = carried(s.base, box)
 		s.descend(s.best.x, s.evaluations()/2)
+	}
+	s.base = carried(s.base, s.best.box)
+	s.polish()
+}
+
+// polish steps along each axis both ways as long as that helps: a simplex that
+// has run flat against an end of an axis, or a reach that jumps, leaves
+// something to be found so.
+func (s *search) polish() {
+	for _, step := range []float64{0.06, 0.02} {
+		for axis := range s.axes {
+			for _, way := range []float64{step, -step} {
+				for range 4 {
+					before := s.best.cost
+					u := slices.Clone(s.best.x)
+					u[axis] = min(max(u[axis]+way, 0), 1)
+					if s.ctx.Err() != nil || u[axis] == s.best.x[axis] {
+						break
+					}
+					if s.hold(u); s.best.cost >= before {
+						break
+					}
+				}
+			}
+		}
 	}
 }
 
