@@ -1,6 +1,6 @@
 // The line typed into, and the chips that show what was understood of it.
 
-import { el, freshId } from '../dom.js';
+import { el, freshId, setText } from '../dom.js';
 import { say } from './words.js';
 
 /** @typedef {import('./replies.js').Chip} Chip */
@@ -29,7 +29,8 @@ export class QuickLine {
     });
     this.clear = el('button', { type: 'button', class: 'quiet', hidden: true, onclick: () => { this.set(''); this.input.focus(); } }, say('clear'));
     this.chips = el('ul', { class: 'chips', 'aria-label': say('quick_chips') });
-    this.root = el('div', { class: 'quick-line' }, el('label', { for: id }, say('quick_line')), el('div', { class: 'quick-entry-row' }, this.input, this.clear), this.chips);
+    this.why = el('p', { class: 'chips-why', role: 'status' });
+    this.root = el('div', { class: 'quick-line' }, el('label', { for: id }, say('quick_line')), el('div', { class: 'quick-entry-row' }, this.input, this.clear), this.chips, this.why);
     this.key = '';
   }
 
@@ -47,6 +48,7 @@ export class QuickLine {
     const key = JSON.stringify([chips, unknown]);
     if (key === this.key) return;
     this.key = key;
+    setText(this.why, unknown.map((u) => u.say).find(Boolean) ?? '');
     this.chips.hidden = chips.length + unknown.length === 0;
     this.chips.replaceChildren(
       ...chips.map((c) => el('li', { class: c.doubtful ? 'chip doubtful' : 'chip' },

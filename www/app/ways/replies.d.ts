@@ -166,7 +166,7 @@ export interface QuickRequest {
 
 export interface QuickReply {
   chips?: Chip[] | null;
-  unknown?: { text: string; span: [number, number] }[] | null;
+  unknown?: { text: string; span: [number, number]; say?: string }[] | null;
   request?: QuickRequest;
   assumed?: Assumed[] | null;
   answer?: { headline: string; because: string; reach_hz?: number; level_db?: number };
