@@ -13,6 +13,8 @@ import { say } from './words.js';
 /** @typedef {{job: import('../job.js').Job, reach: Spread, level: Spread, freq: Float64Array, curves: Map<string, Float64Array>}} Sure */
 
 const IDLE_MS = 250;
+/** The answer tells no reach below this, Hz. */
+const LOWEST_HZ = 20;
 
 /** Which curve of the engine a series of a chart is. @param {string} key @param {string} seat */
 function curveOf(key, seat) {
@@ -56,6 +58,9 @@ export function bandPath(freq, low, high, toX, toY, [from, to]) {
  * @param {'between_hz'|'between_db'} key
  */
 export function spreadInWords(s, key) {
+  if (key === 'between_hz' && s.low < LOWEST_HZ) {
+    return s.high <= LOWEST_HZ ? say('below_hz', { low: LOWEST_HZ }) : say('below_to_hz', { low: LOWEST_HZ, high: formatNumber(s.high, 0) });
+  }
   const low = formatNumber(s.low, 0);
   const high = formatNumber(s.high, 0);
   const unit = key === 'between_hz' ? 'Hz' : 'dB';
@@ -134,7 +139,7 @@ export class Confidence {
     if (sure && fresh && sure.level.high > 0) {
       const reach = sure.reach.high > 0 ? spreadInWords(sure.reach, 'between_hz') : '';
       const level = spreadInWords(sure.level, 'between_db');
-      setText(this.words, reach ? say('sure', { reach, level }) : say('sure', { reach: level, level: '' }).replace(/; \.$/, '.'));
+      setText(this.words, reach ? say('sure', { reach, level }) : say('sure_level', { level }));
     }
     for (const one of this.charts) this.#draw(one);
   }

@@ -23,7 +23,7 @@ export function mountCabin({ page, store, engine }) {
   const { car, curves, answer, sheet } = page;
   const stage = new CabinStage(store, engine, curves.cursor, () => showCar());
   const learn = new LearnDialog(store, engine);
-  const confidence = new Confidence(engine, curves.charts.map(([chart]) => chart), answer.root);
+  const confidence = new Confidence(engine, curves.charts.map(([chart]) => chart), answer.because.parentElement ?? answer.root);
   car.root.after(stage.root);
   car.stage.append(el('button', { type: 'button', class: 'quiet turn cab-link', onclick: () => showCabin('pressure') }, say('pressure_link')));
   document.addEventListener(LEARN_EVENT, () => learn.open());

@@ -5,11 +5,10 @@ import { valueAt } from '../chart-path.js';
 import { el, setAttr, setText } from '../dom.js';
 import { formatHz, formatNumber } from '../format.js';
 import { EngineError } from '../protocol.js';
-import { sayOf } from '../words.js';
 import { cutOutline } from './cut.js';
 import { edges, readColour, shadeOf, shades } from './palette.js';
 import { paint } from './picture.js';
-import { say } from './words.js';
+import { say, seatsInWords } from './words.js';
 
 /** @typedef {import('../views/model.js').Model} Model */
 /** @typedef {import('./projection.js').Projection} Projection */
@@ -153,7 +152,7 @@ export class Pressure {
     }
     this.#key(ramp, rising);
     const cut = /** @type {Cut} */ (this.cuts.get(/** @type {Projection} */ (seen[0])));
-    const seats = model.job.car.seats.map((s) => ({ name: sayOf('seat', s.id).toLowerCase(), level: Number(this.levelAt(s)) })).sort((a, b) => b.level - a.level);
+    const seats = model.job.car.seats.map((s) => ({ name: seatsInWords([s.id]), level: Number(this.levelAt(s)) })).sort((a, b) => b.level - a.level);
     const span = Math.max(1, Math.round(high - low));
     const first = seats[0];
     const last = seats.at(-1);
@@ -166,7 +165,7 @@ export class Pressure {
     ramp.forEach((rgb, i) => {
       const item = /** @type {HTMLElement} */ (this.key.children[i]);
       /** @type {HTMLElement} */ (item.children[0]).style.setProperty('background-color', `rgb(${rgb.join(' ')})`);
-      setText(/** @type {Element} */ (item.children[1]), i === 0 ? `< ${formatNumber(rising[0] ?? 0, 0)}` : formatNumber(rising[i - 1] ?? 0, 0));
+      setText(/** @type {Element} */ (item.children[1]), i === 0 ? '' : formatNumber(rising[i - 1] ?? 0, 0));
     });
   }
 }

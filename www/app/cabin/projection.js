@@ -15,7 +15,12 @@ import { lengthOf, stationsOf } from './shape.js';
 const LAYERS = /** @type {const} */ (['under', 'cabin', 'seats', 'amplifier', 'box', 'sub', 'over', 'doors']);
 
 /** Room round the cabin, px: for handles, numbers and the tape. */
-export const ROOM = { side: { left: 40, right: 40, top: 34, foot: 96 }, above: { left: 40, right: 40, top: 40, foot: 40 } };
+const ROOM = { side: { left: 40, right: 40, top: 34, foot: 24 }, above: { left: 40, right: 40, top: 40, foot: 40 } };
+/** A narrow page has less to spare at the sides. @param {'side'|'above'} way @param {number} width px */
+const roomFor = (way, width) => (width < 480 ? { ...ROOM[way], left: 26, right: 26 } : ROOM[way]);
+
+/** More below the side view, for the numbers of the floor and the tape. */
+export const TAPE_ROOM = 74;
 
 export class Projection {
   /** @param {'side'|'above'} way */
@@ -58,7 +63,7 @@ export class Projection {
    */
   static scale(model, way, width, most) {
     const b = Projection.span(model, way);
-    const room = ROOM[way];
+    const room = roomFor(way, width);
     return Math.max(0.03, Math.min((width - room.left - room.right) / b.right, (most - room.top - room.foot) / (b.high - b.low)));
   }
 
@@ -67,14 +72,15 @@ export class Projection {
    * @param {Model} model
    * @param {number} width px
    * @param {number} scale px per mm
+   * @param {number} [below] more room below, px
    */
-  settle(model, width, scale) {
+  settle(model, width, scale, below = 0) {
     const b = Projection.span(model, this.way);
-    const room = ROOM[this.way];
+    const room = roomFor(this.way, width);
     this.p = { scale, x0: (width - b.right * scale + room.left - room.right) / 2, y0: room.top + b.high * scale };
     this.width = width;
     this.foot = room.top + (b.high - b.low) * scale;
-    this.height = Math.round(this.foot + room.foot);
+    this.height = Math.round(this.foot + room.foot + below);
     this.root.style.setProperty('height', `${this.height}px`);
     setAttr(this.svg, 'viewBox', `0 0 ${width} ${this.height}`);
   }

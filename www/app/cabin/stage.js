@@ -6,7 +6,7 @@ import { el, freshId, setAttr, setText } from '../dom.js';
 import { outlineOf } from '../views/car-side.js';
 import { People } from './people.js';
 import { Pressure } from './pressure.js';
-import { Projection } from './projection.js';
+import { Projection, TAPE_ROOM } from './projection.js';
 import { addStation, removeStation, shiftMarks } from './shape.js';
 import { Tape } from './tape.js';
 import { WavesView } from './waves.js';
@@ -125,9 +125,9 @@ export class CabinStage {
     const short = this.width < 560;
     const most = short ? Math.max(250, window.innerHeight * 0.36) : Math.max(300, Math.min(480, window.innerHeight * (both ? 0.44 : 0.36)));
     const each = both ? (this.width - GAP) / 2 : this.width;
-    const scales = [this.side, this.above].filter((v) => !v.root.hidden).map((v) => Projection.scale(model, v.way, each, most));
+    const scales = [this.side, this.above].filter((v) => !v.root.hidden).map((v) => Projection.scale(model, v.way, each, v.way === 'side' ? most - TAPE_ROOM : most));
     const scale = Math.min(...scales);
-    for (const v of [this.side, this.above]) if (!v.root.hidden) v.settle(model, Math.round(each), scale);
+    for (const v of [this.side, this.above]) if (!v.root.hidden) v.settle(model, Math.round(each), scale, this.look === 'tape' && v.way === 'side' ? TAPE_ROOM : 0);
   }
 
   #notes() {

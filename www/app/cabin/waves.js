@@ -9,7 +9,7 @@ import { cutOutline } from './cut.js';
 import { shadeOf, shades } from './palette.js';
 import { paint } from './picture.js';
 import { COLUMNS, ROWS, cutAt, inks, tilesOf } from './pressure.js';
-import { say } from './words.js';
+import { say, seatsInWords } from './words.js';
 
 /** @typedef {import('../views/model.js').Model} Model */
 /** @typedef {import('./projection.js').Projection} Projection */
@@ -116,8 +116,8 @@ export class WavesView {
     }
     const wave = this.#one()?.waves[this.chosen];
     if (!wave) return;
-    const nulls = nullsOf(wave, model.job.car.seats).map((id) => sayOf('seat', id).toLowerCase());
-    setText(this.said, nulls.length ? say('wave_say', { hz: formatHz(wave.hz), seats: nulls.join(', ') }) : say('wave_say_none', { hz: formatHz(wave.hz) }));
+    const nulls = nullsOf(wave, model.job.car.seats);
+    setText(this.said, nulls.length ? say('wave_say', { hz: formatHz(wave.hz), seats: seatsInWords(nulls) }) : say('wave_say_none', { hz: formatHz(wave.hz) }));
   }
 
   /**

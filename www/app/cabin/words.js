@@ -20,9 +20,10 @@ const WORDS = {
   boot_size: 'Size of the {boot}', kg_m2: 'kg/m²',
   pressure_at: 'Pressure at {hz}', pressure_hz: 'Frequency of the picture', pressure_say: 'At {hz} it is loudest at {high} and quietest at {low}; the picture spans {span} dB.', pressure_even: 'At {hz} the whole car rises and falls together, within {span} dB.',
   seat_level: '{seat}: {level} dB', no_picture: 'No picture: {why}', picture_side: 'Pressure in the car from the side', picture_above: 'Pressure in the car from above', scale: 'Level, dB', cut_side: 'cut through {seat}', cut_above: 'cut at ear height',
-  wave_n: 'Standing wave {n}, {hz}', wave_nulls: 'Null at {seats}', wave_heard: 'Heard at every seat', wave_say: '{hz}: nothing of this wave is heard at {seats}. More power does not help there; moving the box or the crossover does.', wave_say_none: '{hz}: this wave reaches every seat.',
+  wave_n: 'Standing wave {n}, {hz}', wave_nulls: 'Null at {seats}', wave_heard: 'Heard at every seat', wave_say: '{hz}: at {seats} this wave cancels itself. More power does not help there; moving the box does, or leaving it to the doors.', wave_say_none: '{hz}: this wave reaches every seat.',
   waves_list: 'Standing waves of the cabin', wave_strength: 'Strength of the wave', weak: 'none', strong: 'full', wave_share: '{seat} {pct} %', node: 'still air along the bold line',
-  sure: 'As sure as the numbers are: {reach}; {level}.', between_hz: '{low} to {high} Hz', between_db: '{low} to {high} dB', about: 'about {v}', band_key: 'The tint is where it may lie.', how_sure: 'How sure', working_band: 'Working out how sure…',
+  place_wheel: 'the wheel', place_passenger: 'the front passenger’s seat', place_rear_right: 'the rear right seat', place_rear_left: 'the rear left seat', place_rear_middle: 'the rear middle seat', and: '{list} and {last}',
+  sure: 'Eight times in ten: {reach}; {level}.', sure_level: 'Eight times in ten: {level}.', below_hz: '{low} Hz or lower', below_to_hz: 'below {low} to {high} Hz', between_hz: '{low} to {high} Hz', between_db: '{low} to {high} dB', about: 'about {v}', band_key: 'The tint is where it may lie.', how_sure: 'How sure', working_band: 'Working out how sure…',
   learn: 'Learn from a measurement', learn_lead: 'A response measured at a seat tells what a tape cannot.', learn_open: 'Open a file…', learn_paste: 'Measured response: frequency and level in columns', learn_example: '20 98.2\n25 101.5\n31.5 103.0\n…',
   playing: 'Playing', playing_sub: 'Sub alone', playing_doors: 'Doors alone', playing_both: 'Both', at_seat: 'Microphone at', calibrated: 'Level', calibrated_yes: 'Calibrated', calibrated_no: 'Shape only', drive: 'Test signal below full',
   understood: '{n} readings from {low} to {high}{phase}.', with_phase: ', with phase', learn_go: 'Learn', learn_stop: 'Stop', learn_again: 'Change the measurement', learning: 'Fitting the cabin to it: step {done} of {of}', keep: 'Keep with this car', put_back: 'Put back', discard: 'Leave as it was', learn_close: 'Close',
@@ -47,4 +48,11 @@ export function say(key, values = {}) {
 export function sayOf(stem, word) {
   const key = `${stem}_${word}`;
   return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
+}
+
+/** Seats in a sentence: "the wheel and the rear left seat". @param {string[]} ids */
+export function seatsInWords(ids) {
+  const names = ids.map((id) => sayOf('place', id));
+  const last = names.pop() ?? '';
+  return names.length ? say('and', { list: names.join(', '), last }) : last;
 }
