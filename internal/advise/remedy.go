@@ -44,6 +44,8 @@ type Binding struct {
 	LostDB   float64  `json:"lost_db"`
 	Say      string   `json:"say"`
 	Remedies []Remedy `json:"remedies"`
+
+	wanted float64 // level that frees the key asked, dB
 }
 
 // bindingKeys name the limits.
@@ -89,6 +91,9 @@ func seatOf(j job.Job) int {
 	}
 	return 0
 }
+
+// toSpare (dB) keeps a remedy from just missing on another grid.
+const toSpare = 0.3
 
 // lowestMended is where music and films end, Hz. Common practice, no source.
 const lowestMended = 15
@@ -165,7 +170,7 @@ func (m *mender) bindings(g *system.Glance) []Binding {
 	slices.SortStableFunc(out, func(a, b *Binding) int { return cmp.Compare(b.LostDB, a.LostDB) })
 	var list []Binding
 	if !m.base.meets {
-		b := Binding{Key: "asked", Limit: "the level asked for", FromHz: m.asked, ToHz: m.upper, LostDB: m.job.Aim.LevelDB - m.base.least}
+		b := Binding{Key: "asked", Limit: "the level asked for", FromHz: m.asked, ToHz: m.upper, LostDB: m.job.Aim.LevelDB - m.base.least, wanted: m.job.Aim.LevelDB + toSpare}
 		b.Say = fmt.Sprintf("You asked for %.0f dB down to %s; at its weakest it plays %.0f dB there.", m.job.Aim.LevelDB, hertz(m.asked), m.base.least)
 		list = append(list, b)
 	}
@@ -186,7 +191,7 @@ func (b *Binding) frees(s state) bool {
 		return false
 	}
 	if b.Key == "asked" {
-		return s.meets
+		return s.least >= b.wanted
 	}
 	return !s.binds[system.Limit(b.Code)]
 }

@@ -1,0 +1,105 @@
+package advise
+
+import (
+	"context"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+
+	"bootfloor/internal/design"
+	"bootfloor/internal/job"
+	"bootfloor/internal/system"
+)
+
+// Every body style with every box type gives an answer whose job is sound, and
+// whose numbers are those of that job.
+func TestQuickEverywhere(t *testing.T) {
+	solver := system.NewSolver()
+	bodies := job.BodyKeys()
+	if runtime.GOARCH == "wasm" {
+		bodies = bodies[:3]
+	}
+	for _, body := range bodies {
+		for _, typ := range append(design.Types(), "") {
+			req := QuickRequest{Body: body, SizeIn: 10, Type: typ, PowerW: 400}
+			if typ != "" {
+				req.NetL = 30
+			}
+			q, err := Quick(context.Background(), solver, req)
+			if err != nil {
+				t.Errorf("%s, %s: %v", body, typ, err)
+				continue
+			}
+			if q.Request.Type == "" || q.Request.Count != 1 || len(q.Lines) < 4 || q.Outside == nil {
+				t.Errorf("%s, %s: %+v", body, typ, q.Request)
+			}
+			r, _ := solver.Respond(q.Job, system.DefaultGrid)
+			if a := Answers(q.Job, r); a.Headline != q.Answer.Headline || a.Because != q.Answer.Because {
+				t.Errorf("%s, %s: %q; its job says %q", body, typ, q.Answer.Headline, a.Headline)
+			}
+			s := q.Job.Subs[0]
+			if typ != "" && typ != "infinite_baffle" && math.Abs(s.Box.NetL+s.Box.FrontL-30) > 1e-9 {
+				t.Errorf("%s, %s: 30 litres asked, %g in the job", body, typ, s.Box.NetL+s.Box.FrontL)
+			}
+			if slices.Contains(q.Job.Assumed, "/subs/0/channel/amplifier/rated_w") {
+				t.Errorf("%s, %s: the power was said, and is marked as assumed", body, typ)
+			}
+			for _, l := range q.Lines {
+				if l.Say == "" || strings.Contains(l.Say, "%!") || math.IsNaN(l.Value) || math.IsInf(l.Value, 0) {
+					t.Errorf("%s, %s: %+v", body, typ, l)
+				}
+			}
+			if q.Fits && typ != "infinite_baffle" && (q.Outside.WidthMM != s.Box.WidthMM || s.Box.WidthMM <= 0) {
+				t.Errorf("%s, %s: outside %g mm wide, in the job %g", body, typ, q.Outside.WidthMM, s.Box.WidthMM)
+			}
+		}
+	}
+}
+
+// What is open is filled, and every filling is said.
+func TestQuickSaysWhatItAssumes(t *testing.T) {
+	q, err := Quick(context.Background(), system.NewSolver(), QuickRequest{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := map[string]bool{}
+	for _, a := range q.Assumed {
+		said[a.Key] = a.Say != ""
+	}
+	for _, key := range []string{"body", "car", "size_in", "driver", "power_w", "type", "net_l"} {
+		if !said[key] {
+			t.Errorf("nothing is said about %s", key)
+		}
+	}
+	for _, at := range []string{"/car/body", "/subs/0/box/net_l", "/subs/0/channel/amplifier/rated_w"} {
+		if !slices.Contains(q.Job.Assumed, at) {
+			t.Errorf("%s is not marked as assumed", at)
+		}
+	}
+}
+
+func TestQuickRefuses(t *testing.T) {
+	s := system.NewSolver()
+	for _, r := range []QuickRequest{{Body: "boat"}, {SizeIn: 40}, {SizeIn: math.NaN()}, {Count: -1}, {Count: 40}, {Type: "horn"}, {NetL: -5}, {NetL: 1e9}, {PowerW: 1}, {PowerW: math.Inf(1)}} {
+		if _, err := Quick(context.Background(), s, r); err == nil || !strings.HasSuffix(err.Error(), ".") {
+			t.Errorf("%+v: %v", r, err)
+		}
+	}
+}
+
+// A vented box asked for in litres keeps them, and gets a port that is tuned.
+func TestQuickPort(t *testing.T) {
+	q, err := Quick(context.Background(), system.NewSolver(), ParseLine("two 12s ported 80 litres estate 1 kW").Request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := q.Job.Subs[0]
+	if s.Box.NetL != 80 || s.Box.Port == nil || s.Box.Port.TuningHz < 16 || s.Series*s.Parallel != 2 {
+		t.Errorf("%+v, port %+v, %d x %d", s.Box, s.Box.Port, s.Series, s.Parallel)
+	}
+	if s.Channel.Amplifier.RatedW != 1000 {
+		t.Errorf("%g W", s.Channel.Amplifier.RatedW)
+	}
+}
