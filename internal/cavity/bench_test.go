@@ -93,3 +93,30 @@ func BenchmarkAll(b *testing.B) {
 		f.Transfer(w)
 	}
 }
+
+// BenchmarkFreeFEM solves the modes of the hatch with the general-purpose
+// package on a mesh that gives about the same error in the first ten as Solve
+// (both are printed), start-up and meshing included.
+func BenchmarkFreeFEM(b *testing.B) {
+	for _, c := range loadReference() {
+		if c.Name != "hatch" {
+			continue
+		}
+		worst := func(k func(n int) float64) (w float64) {
+			for n := range 10 {
+				w = max(w, math.Abs(k(n)/c.ModesHz[n]-1))
+			}
+			return 100 * w
+		}
+		var modes []float64
+		for b.Loop() {
+			modes, _ = freefem(b, c, 0, [3]float64{0.45, 0.2, 0.5}, nil)
+		}
+		m, err := Solve(c.shape(), Options{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(worst(func(n int) float64 { return modes[n] }), "%error")
+		b.ReportMetric(worst(func(n int) float64 { return m.Wavenumber(n+1) * c.C / (2 * math.Pi) }), "%error-of-Solve")
+	}
+}

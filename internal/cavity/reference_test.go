@@ -62,6 +62,9 @@ func loadReference() []*referenceCase {
 	sort.Strings(files)
 	var out []*referenceCase
 	for _, f := range files {
+		if f == filepath.Clean(saloonFile) {
+			continue // two cavities: see TestSaloon
+		}
 		b, err := os.ReadFile(f)
 		if err != nil {
 			panic(err)
@@ -70,15 +73,13 @@ func loadReference() []*referenceCase {
 		if err := json.Unmarshal(b, c); err != nil {
 			panic(fmt.Sprintf("%s: %v", f, err))
 		}
-		if c.Stations != nil {
-			out = append(out, c)
-		}
+		out = append(out, c)
 	}
 	return out
 }
 
 // freefem runs the reference script on a case.
-func freefem(t *testing.T, c *referenceCase, wall int, mesh [3]float64, hz []float64) (modes []float64, z map[[2]int][]complex128) {
+func freefem(t testing.TB, c *referenceCase, wall int, mesh [3]float64, hz []float64) (modes []float64, z map[[2]int][]complex128) {
 	exe, err := exec.LookPath("FreeFem++-nw")
 	if err != nil {
 		t.Skip("FreeFem++-nw is not installed (Debian package freefem++): the finite-element comparison is skipped")
@@ -219,7 +220,7 @@ func TestReference(t *testing.T) {
 				if math.Abs(d) > math.Abs(worst) {
 					worst = d
 				}
-				if math.Abs(d) > 3e-3 {
+				if math.Abs(d) > 2e-3 {
 					t.Errorf("mode %d at %.3f Hz, reference %.3f Hz: %+.2f %%", n, m.Wavenumber(n)*c.C/(2*math.Pi), c.ModesHz[n-1], 100*d)
 				}
 			}
@@ -234,7 +235,7 @@ func TestReference(t *testing.T) {
 						}
 						rms, top := rmsLevel(c.Hz, column(z, len(c.Sources)+r, s), ref)
 						t.Logf("walls %d source %d receiver %d: %.3f dB rms, %.2f dB at most", w, s, r, rms, top)
-						if rms > 0.5 {
+						if rms > 0.4 {
 							t.Errorf("walls %d source %d receiver %d: %.2f dB rms from the reference", w, s, r, rms)
 						}
 					}
