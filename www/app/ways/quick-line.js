@@ -48,7 +48,7 @@ export class QuickLine {
     const key = JSON.stringify([chips, unknown]);
     if (key === this.key) return;
     this.key = key;
-    setText(this.why, unknown.map((u) => u.say).find(Boolean) ?? '');
+    setText(this.why, [...unknown, ...chips].map((one) => one.why).find(Boolean) ?? '');
     this.chips.hidden = chips.length + unknown.length === 0;
     this.chips.replaceChildren(
       ...chips.map((c) => el('li', { class: c.doubtful ? 'chip doubtful' : 'chip' },

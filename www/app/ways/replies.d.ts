@@ -153,6 +153,8 @@ export interface Chip {
   /** Where the words stand in the line typed, UTF-16 units. */
   span: [number, number];
   doubtful?: boolean;
+  /** What was guessed. */
+  why?: string;
 }
 
 export interface QuickRequest {
@@ -166,7 +168,7 @@ export interface QuickRequest {
 
 export interface QuickReply {
   chips?: Chip[] | null;
-  unknown?: { text: string; span: [number, number]; say?: string }[] | null;
+  unknown?: { text: string; span: [number, number]; why?: string }[] | null;
   request?: QuickRequest;
   assumed?: Assumed[] | null;
   answer?: { headline: string; because: string; reach_hz?: number; level_db?: number };
