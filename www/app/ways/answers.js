@@ -38,7 +38,7 @@ export function stepsOf(priced) {
 /** The step at which an assumption can be answered. @type {Record<string, Step>} */
 export const STEP_OF = {
   body: 'car', car: 'car', length_mm: 'car', width_mm: 'car', height_mm: 'car', boot_pct: 'boot', space: 'boot', boot: 'boot',
-  music: 'music', lowest_hz: 'music', loud: 'loud', level_db: 'loud', budget: 'spend', drivers: 'spend',
+  music: 'music', lowest_hz: 'music', loud: 'loud', level_db: 'loud', budget: 'spend',
 };
 
 /**

@@ -216,10 +216,11 @@ export function loudQuestion(known, tell) {
 }
 
 /**
+ * @param {boolean} invented the prices are those of typical drivers, which nobody sells
  * @param {Tell} tell
  * @returns {Question}
  */
-export function spendQuestion(tell) {
+export function spendQuestion(invented, tell) {
   const id = freshId('spend');
   const input = el('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', class: 'large-entry' });
   input.addEventListener('change', () => {
@@ -228,7 +229,7 @@ export function spendQuestion(tell) {
     if (parsed.ok || parsed.why === 'empty') tell({ budget: parsed.ok ? parsed.value : undefined });
   });
   return {
-    title: say('spend_title'), lead: say('spend_lead'),
+    title: say('spend_title'), lead: say(invented ? 'spend_lead_invented' : 'spend_lead'),
     root: el('div', { class: 'q-spend' }, el('label', { for: id }, say('spend_label')), input),
     update(a) {
       if (document.activeElement !== input) input.value = a.budget ? formatNumber(a.budget, 2) : '';

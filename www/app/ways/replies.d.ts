@@ -25,6 +25,10 @@ export interface Questions {
   assumed?: Partial<Usual>;
 }
 
+export interface Shelf {
+  drivers?: { kind?: string; driver: Driver }[] | null;
+}
+
 /** A part of the boot that may be taken, mm; x from the foot of the seat back, y of its middle from the centre line. */
 export interface Space {
   x_mm: number;

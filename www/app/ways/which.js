@@ -80,17 +80,18 @@ export class WhichWay {
     const { engine, storage, bodies } = this.parts;
     const [known, shelf, kept] = await Promise.all([
       engine.call('questions', {}).then((a) => /** @type {import('./replies.js').Questions} */ (a.reply)),
-      engine.call('shelf', {}).then((a) => a.reply, () => ({})),
+      engine.call('shelf', {}).then((a) => /** @type {import('./replies.js').Shelf} */ (a.reply), () => null),
       storage.get(KEPT).catch(() => undefined),
     ]);
     this.answers = readAnswers(kept);
-    this.steps = stepsOf((shelf.drivers ?? []).some((/** @type {import('../job.js').Driver} */ d) => (d.price ?? 0) > 0));
+    const priced = (shelf?.drivers ?? []).filter((e) => e.kind !== 'door' && (e.driver.price ?? 0) > 0);
+    this.steps = stepsOf(priced.length > 0);
     const tell = (/** @type {Partial<Answers>} */ changes) => this.#tell({ ...this.answers, ...changes });
     this.questions.set('car', carQuestion(bodies, known, tell));
     this.questions.set('boot', bootQuestion(bodies, known, tell));
     this.questions.set('music', musicQuestion(known, tell));
     this.questions.set('loud', loudQuestion(known, tell));
-    this.questions.set('spend', spendQuestion(tell));
+    this.questions.set('spend', spendQuestion(priced.every((e) => e.driver.typical), tell));
   }
 
   /** @param {Answers} answers @param {boolean} [focus] */

@@ -8,7 +8,7 @@ export const heading = (page) => page.getByRole('main').getByRole('heading', { l
 export const arrived = (page, text) => heading(page).filter({ hasText: text }).waitFor();
 
 /** The steps and how their headings begin. */
-export const QUESTIONS = /** @type {const} */ ([['car', 'What car'], ['boot', 'How much of the'], ['music', 'What do you listen'], ['loud', 'How loud']]);
+export const QUESTIONS = /** @type {const} */ ([['car', 'What car'], ['boot', 'How much of the'], ['music', 'What do you listen'], ['loud', 'How loud'], ['spend', 'What would you spend']]);
 
 /** Opens "Which sub?" at a question. */
 export async function question(t, size, step, title) {
