@@ -49,14 +49,15 @@ export function createStore(job) {
   };
 
   /** @type {Store['setAll']} */
-  const setAll = (changes, { drag = false, assumed = false, label = '' } = {}) => {
+  const setAll = (changes, { drag = false, assumed = false, label = '', follow = [] } = {}) => {
     const pointers = changes.map(([pointer]) => pointer);
     const before = history.present;
-    const same = changes.every(([pointer, value]) => Object.is(getAt(before, pointer), value));
+    const all = [...changes, ...follow];
+    const same = all.every(([pointer, value]) => Object.is(getAt(before, pointer), value));
     let next = markAssumed(before, pointers, assumed);
     // Nothing changed: undo must not have to take back what nobody saw.
     if (same && next === before) return;
-    if (!same) for (const [pointer, value] of changes) next = setAt(next, pointer, value);
+    if (!same) for (const [pointer, value] of all) next = setAt(next, pointer, value);
     history.push(next, { key: pointers.join(' '), label, drag });
     tell({ kind: 'set', pointers, drag });
   };
