@@ -2,13 +2,13 @@ package bridge
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
 
 	"bootfloor/internal/design"
 	"bootfloor/internal/job"
+	"bootfloor/internal/wire"
 )
 
 // Set is one change to a job: a JSON pointer and the value to put there.
@@ -108,7 +108,7 @@ func (e *Engine) design(ctx context.Context, request []byte, progress func(Progr
 		if progress != nil && n < len(types)-1 {
 			partial := out
 			partial.Partial = true
-			if so, err := json.Marshal(partial); err == nil {
+			if so, err := wire.Encode(partial); err == nil {
 				progress(Progress{Done: (n + 1) * steps, Of: steps * len(types), Say: say, SoFar: so})
 			}
 		}

@@ -2,11 +2,11 @@ package bridge
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 
 	"bootfloor/internal/advise"
 	"bootfloor/internal/job"
+	"bootfloor/internal/wire"
 )
 
 // Questions is the reply to the call questions: the answers that a page offers
@@ -46,7 +46,7 @@ func (e *Engine) which(ctx context.Context, request []byte, progress func(Progre
 	watch := func(w advise.Watched) {
 		p := Progress{Done: w.Tried, Of: w.Of, Say: fmt.Sprintf("Tried %d of %d", w.Tried, w.Of)}
 		if w.Answer != nil {
-			if so, err := json.Marshal(w.Answer); err == nil {
+			if so, err := wire.Encode(w.Answer); err == nil {
 				p.SoFar = so
 			}
 		}

@@ -83,6 +83,10 @@ func (r *reader) joined() ([]byte, error) {
 	for _, s := range segments {
 		copy(memory[s.at-low:], s.data)
 	}
+	// A program whose table has another layout keeps its lines.
+	if err := dropLines(memory); err != nil && !errors.Is(err, errTable) {
+		return nil, err
+	}
 	out := []byte{1, 0, opI32Const}
 	out = appendSigned(out, low)
 	out = append(out, opEnd)
