@@ -73,7 +73,9 @@ func ready(req WhichRequest) (*enquiry, error) {
 	if err := a.space(); err != nil {
 		return nil, err
 	}
-	a.subs = nil
+	if found := job.Check(a.job); job.HasError(found) {
+		return nil, errors.New(firstError(found))
+	}
 	for _, d := range req.Drivers {
 		a.subs = append(a.subs, driver.FromJob(d))
 	}

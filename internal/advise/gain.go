@@ -49,7 +49,7 @@ func (w *which) why(c Choice) string {
 	}
 	say := "Another way to do it"
 	if len(list) > 0 {
-		say = capital(strings.Join(list, " and "))
+		say = capital(joined(list))
 	}
 	want := fmt.Sprintf("%.0f dB down to %s", w.job.Aim.LevelDB, hertz(w.job.Aim.Lowest))
 	switch {

@@ -63,14 +63,19 @@ func (w *which) pick() {
 	// Fewer than enough: the next best that is another size, number or type.
 	rest := slices.Clone(all)
 	slices.SortStableFunc(rest, func(a, b *candidate) int { return cmp.Compare(balanced(b), balanced(a)) })
-	for _, c := range rest {
-		if len(w.picks) >= max(w.most()-1, 3) {
-			break
-		}
-		if !slices.ContainsFunc(w.picks, func(p *candidate) bool { return alike(p, c) }) {
-			add(c, "")
+	fill := func(other func(p, c *candidate) bool, least float64) {
+		for _, c := range rest {
+			if len(w.picks) >= max(w.most()-1, 3) || balanced(c) < least {
+				return
+			}
+			if !slices.ContainsFunc(w.picks, func(p *candidate) bool { return other(p, c) }) {
+				add(c, "")
+			}
 		}
 	}
+	// Another type of box first, where one comes near.
+	fill(func(p, c *candidate) bool { return plainType(p.typ) == plainType(c.typ) }, balanced(w.picks[0])-comesNear)
+	fill(alike, math.Inf(-1))
 	slices.SortStableFunc(w.picks, func(a, b *candidate) int { return cmp.Compare(balanced(b), balanced(a)) })
 	if len(w.picks) > w.most() {
 		w.picks = w.picks[:w.most()]
@@ -85,15 +90,21 @@ func (w *which) most() int {
 	return min(max(w.req.Most, 3), 5)
 }
 
-// alike tells choices apart that a customer would not.
+// comesNear is how much less a choice may score than the best and still be
+// shown for being of another type.
+const comesNear = 0.12
+
+// alike tells whether a customer could tell two candidates apart.
 func alike(a, b *candidate) bool {
-	plain := func(t string) string {
-		if t == "aperiodic" {
-			return "sealed"
-		}
-		return t
+	return plainType(a.typ) == plainType(b.typ) && a.count == b.count && a.sizeIn() == b.sizeIn()
+}
+
+// plainType counts a closed box with a resistive vent as a closed one.
+func plainType(t string) string {
+	if t == "aperiodic" {
+		return "sealed"
 	}
-	return plain(a.typ) == plain(b.typ) && a.count == b.count && a.sizeIn() == b.sizeIn()
+	return t
 }
 
 // refine works the picks out in full, and then what they are worth is read from
@@ -258,6 +269,9 @@ func (w *which) answer(partial bool) WhichAnswer {
 		}
 	}
 	w.compare(out.Choices)
+	if len(out.Choices) == 0 && !partial {
+		out.Say = "Nothing on the shelf does what was asked in this space. Give up more of the boot, or ask for less level or less depth."
+	}
 	for _, c := range w.others() {
 		out.Others = append(out.Others, w.choice(c))
 	}
@@ -319,10 +333,12 @@ func (w *which) fellOut() []FellOut {
 			continue
 		}
 		like := func(p *candidate) bool { return alike(p, c) }
-		if slices.ContainsFunc(standing, like) || slices.ContainsFunc(seen, like) {
-			continue
+		if c.driver.Sd > 0 { // else nobody knows what it is like
+			if slices.ContainsFunc(standing, like) || slices.ContainsFunc(seen, like) {
+				continue
+			}
+			seen = append(seen, c)
 		}
-		seen = append(seen, c)
 		title := c.title()
 		switch {
 		case c.driver.Sd == 0:

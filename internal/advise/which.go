@@ -89,7 +89,8 @@ type FellOut struct {
 // WhichAnswer is the reply to a WhichRequest.
 type WhichAnswer struct {
 	Partial bool         `json:"partial"`
-	Asked   string       `json:"asked"` // in words
+	Asked   string       `json:"asked"`         // in words
+	Say     string       `json:"say,omitempty"` // where there is no choice
 	Lowest  float64      `json:"lowest_hz"`
 	LevelDB float64      `json:"level_db"`
 	Assumed []Assumption `json:"assumed"`

