@@ -66,8 +66,22 @@ export class BoxPicture {
       // The air of the box first, so that everything lies on it.
       ...(outline?.kind === 'wall' ? [svg('path', { class: 'cut air', d: pathOf(outline.points.map(put), true) })] : []),
       ...section.shapes.map((s) => svg('path', { class: `cut ${s.kind}`, d: pathOf(s.points.map(put), s.closed) })),
+      ...(outline?.kind === 'wall' ? this.#measures(outline.points.map(put), outline.points.map(turn), system) : []),
       ...section.notes.flatMap((n) => this.#note(n, input, system, put)),
     );
+  }
+
+  /**
+   * Width and height of the box as it lies on the paper.
+   * @param {[number, number][]} at px
+   * @param {[number, number][]} mm
+   * @param {import('../units.js').System} system
+   */
+  #measures(at, mm, system) {
+    const ends = (/** @type {[number, number][]} */ list, /** @type {0|1} */ k) => /** @type {const} */ ([Math.min(...list.map((p) => p[k])), Math.max(...list.map((p) => p[k]))]);
+    const [[x0, x1], [y0, y1]] = [ends(at, 0), ends(at, 1)];
+    const size = (/** @type {0|1} */ k) => { const [a, b] = ends(mm, k); return formatWithUnit(b - a, 'wood_mm', system); };
+    return [...measure([x0, y1 + 12], [x1, y1 + 12], size(0)), ...measure([x0 - 12, y0], [x0 - 12, y1], size(1))];
   }
 
   /**
@@ -79,23 +93,26 @@ export class BoxPicture {
   #note(n, input, system, put) {
     const text = noteWords(n, input, system);
     if (!text) return [];
-    if (n.line) {
-      const [a, b] = [put(n.line[0]), put(n.line[1])];
-      const flat = Math.abs(a[1] - b[1]) < 0.5;
-      const [dx, dy] = flat ? [0, 12] : [-12, 0];
-      const from = [a[0] + dx, a[1] + dy];
-      const to = [b[0] + dx, b[1] + dy];
-      const tick = (/** @type {number[]} */ p) => (flat ? `M${p[0]} ${(p[1] ?? 0) - 4}v8` : `M${(p[0] ?? 0) - 4} ${p[1]}h8`);
-      const middle = [((from[0] ?? 0) + (to[0] ?? 0)) / 2, ((from[1] ?? 0) + (to[1] ?? 0)) / 2];
-      return [
-        svg('path', { class: 'cut measure', d: `M${from[0]} ${from[1]}L${to[0]} ${to[1]}${tick(from)}${tick(to)}` }),
-        svg('text', flat ? { class: 'cut-number', x: middle[0], y: (middle[1] ?? 0) + 13, 'text-anchor': 'middle' }
-          : { class: 'cut-number', x: (middle[0] ?? 0) - 6, y: middle[1], 'text-anchor': 'middle', transform: `rotate(-90 ${(middle[0] ?? 0) - 6} ${middle[1]})` }, text),
-      ];
-    }
+    if (n.line) return measure(put(n.line[0]), put(n.line[1]), text);
     const [x, y] = put(n.at);
     return [svg('text', { class: n.key === 'rear' || n.key === 'front' ? 'cut-number loud' : 'cut-number', x: Math.min(WIDTH - 24, Math.max(24, x)), y: y + 4, 'text-anchor': 'middle' }, text)];
   }
+}
+
+/**
+ * A dimension line with small end ticks and its number.
+ * @param {[number, number]} a px
+ * @param {[number, number]} b px
+ * @param {string} text
+ */
+function measure(a, b, text) {
+  const flat = Math.abs(a[1] - b[1]) < 0.5;
+  const tick = (/** @type {[number, number]} */ p) => (flat ? `M${p[0]} ${p[1] - 4}v8` : `M${p[0] - 4} ${p[1]}h8`);
+  const [x, y] = [(a[0] + b[0]) / 2 - (flat ? 0 : 6), (a[1] + b[1]) / 2 + (flat ? 13 : 0)];
+  return [
+    svg('path', { class: 'cut measure', d: `M${a[0]} ${a[1]}L${b[0]} ${b[1]}${tick(a)}${tick(b)}` }),
+    svg('text', { class: 'cut-number', x, y, 'text-anchor': 'middle', transform: flat ? null : `rotate(-90 ${x} ${y})` }, text),
+  ];
 }
 
 /** @param {import('./box-section.js').Note} n @param {import('./box-geometry.js').SectionInput} input @param {import('../units.js').System} system */
@@ -106,7 +123,6 @@ function noteWords(n, { box }, system) {
     case 'boot': return say('behind');
     case 'count': return `× ${n.value}`;
     case 'added': return `+ ${formatWithUnit(n.value ?? 0, 'grams', system)}`;
-    case 'mouth': case 'tap': return '';
     case 'port': case 'front_port': return n.value ? formatWithUnit(n.value, 'mm', system) : '';
     default: return formatWithUnit(n.value ?? 0, 'wood_mm', system);
   }

@@ -3,7 +3,8 @@
 // shapes, and drawing them is another module's work.
 
 import { driverSection, driverSize } from '../car-box.js';
-import { foldLine, layPort, lineLength, onLine, portBore, sectionSize } from './box-geometry.js';
+import { layPort, portBore, sectionSize } from './box-geometry.js';
+import { drawLine } from './section-line.js';
 
 /**
  * @typedef {import('./box-geometry.js').SectionInput} SectionInput
@@ -16,7 +17,7 @@ import { foldLine, layPort, lineLength, onLine, portBore, sectionSize } from './
  * @property {boolean} [closed]
  *
  * @typedef {object} Note a word at a place; where it names a length, the line it measures
- * @property {'rear'|'front'|'port'|'front_port'|'added'|'gap'|'mouth'|'tap'|'boot'|'count'|'along'|'across'} key
+ * @property {'rear'|'front'|'port'|'front_port'|'added'|'gap'|'boot'|'count'|'across'} key
  * @property {Point} at
  * @property {number} [value] mm, or how many
  * @property {[Point, Point]} [line]
@@ -40,19 +41,19 @@ export function boxSection(input) {
   const draw = new Cutter(input, size);
   switch (input.box.type) {
     case 'infinite_baffle': draw.baffle(); break;
-    case 'line': draw.line(); break;
+    case 'line': drawLine(draw); break;
     case 'bandpass4': case 'bandpass6_series': case 'bandpass6_parallel': draw.bandpass(); break;
     default: draw.single();
   }
   draw.ground();
-  return { shapes: draw.shapes, notes: draw.notes, ports: draw.ports, size };
+  return { shapes: draw.shapes, notes: draw.notes, ports: draw.ports, size: draw.outside };
 }
 
 /** @param {number} a0 @param {number} c0 @param {number} a1 @param {number} c1 @returns {Point[]} */
-const rect = (a0, c0, a1, c1) => [[a0, c0], [a1, c0], [a1, c1], [a0, c1]];
+export const rect = (a0, c0, a1, c1) => [[a0, c0], [a1, c0], [a1, c1], [a0, c1]];
 
 /** Collects the shapes of one box. */
-class Cutter {
+export class Cutter {
   /** @param {SectionInput} input @param {{along: number, across: number, third: number}} size */
   constructor(input, size) {
     this.input = input;
@@ -67,21 +68,45 @@ class Cutter {
     this.notes = [];
     /** @type {{port?: PortLay, front?: PortLay}} */
     this.ports = {};
+    /** Along and across change places while this is true. */
+    this.swapped = false;
+  }
+
+  /** Outside size as it was drawn, mm. */
+  get outside() {
+    const { along, across, third } = this.size;
+    return this.swapped ? { along: across, across: along, third } : { along, across, third };
+  }
+
+  /** Boxes that are divided are laid out along their longer side. */
+  turnLong() {
+    const { along, across, third } = this.size;
+    if (across <= along) return;
+    this.swapped = true;
+    this.size = { along: across, across: along, third };
+  }
+
+  /** @param {Point} p @returns {Point} */
+  place([a, c]) {
+    return this.swapped ? [c, a] : [a, c];
   }
 
   /** @param {Shape['kind']} kind @param {Point[]} points @param {boolean} [closed] */
   add(kind, points, closed = false) {
-    this.shapes.push({ kind, points, closed });
+    this.shapes.push({ kind, points: points.map((p) => this.place(p)), closed });
   }
 
-  /** The four panels, and the outside measures. */
+  /** @param {Note['key']} key @param {Point} at @param {number} [value] @param {[Point, Point]} [line] */
+  note(key, at, value, line) {
+    this.notes.push({ key, at: this.place(at), value, line: line && [this.place(line[0]), this.place(line[1])] });
+  }
+
+  /** The four panels. */
   shell() {
     const { along, across } = this.size;
     const { t } = this;
     this.add('wall', rect(0, 0, along, across), true);
     this.add('wall', rect(t, t, along - t, across - t), true);
-    this.notes.push({ key: 'along', at: [along / 2, across], value: along, line: [[0, across], [along, across]] });
-    this.notes.push({ key: 'across', at: [0, across / 2], value: across, line: [[0, 0], [0, across]] });
   }
 
   /**
@@ -100,7 +125,7 @@ class Cutter {
       this.speaker(along, middle, way);
       if (this.input.box.isobaric) this.pair(along, middle, way, cone, depth);
     }
-    if (fit < this.cones) this.notes.push({ key: 'count', at: [along, (from + to) / 2], value: this.cones });
+    if (fit < this.cones) this.note('count', [along, (from + to) / 2], this.cones);
   }
 
   /** @param {number} along @param {number} across @param {1|-1} way */
@@ -127,7 +152,7 @@ class Cutter {
     const { box } = input;
     this.shell();
     this.lining(t, along - t);
-    this.notes.push({ key: 'rear', at: [along / 2, across - t - Math.min(60, (across - 2 * t) * 0.13)] });
+    this.note('rear', [along / 2, across - t - Math.min(60, (across - 2 * t) * 0.13)]);
     let from = t;
     if (box.type === 'vented' && box.port) {
       const bore = portBore(box.port);
@@ -139,7 +164,6 @@ class Cutter {
       const side = Math.sqrt(box.vent.area_cm2 * 100);
       const at = t + CLEAR + side / 2;
       this.add('mat', rect(along - t * 1.2, at - side / 2, along, at + side / 2), true);
-      this.notes.push({ key: 'mouth', at: [along, at], value: side });
       from = at + side / 2 + CLEAR / 2;
     }
     this.row(along, from, across - t);
@@ -177,10 +201,10 @@ class Cutter {
       used = across + bore / 2 - t;
       if (i === 0) {
         const [first, second] = lay.path;
-        if (first && second) this.notes.push({ key: name === 'front' ? 'front_port' : 'port', at: [(first[0] + second[0]) / 2, first[1]], value: length });
+        if (first && second) this.note(name === 'front' ? 'front_port' : 'port', [(first[0] + second[0]) / 2, first[1]], length);
       }
     }
-    if (port.count > count) this.notes.push({ key: 'count', at: [face, t + used / 2], value: port.count });
+    if (port.count > count) this.note('count', [face, t + used / 2], port.count);
     return used;
   }
 
@@ -219,7 +243,7 @@ class Cutter {
       const at = beside ? /** @type {Point} */ ([along - cone * 0.3, t + CLEAR / 2 + outside / 2]) : /** @type {Point} */ ([cone * 0.3, t + step / 2]);
       this.notes.push({ key: 'added', at, value: passive.added_g });
     }
-    if (rest > shown) this.notes.push({ key: 'count', at: [0, across / 2], value: passive.count });
+    if (rest > shown) this.note('count', [cone * 0.3, t + step / 2 + 46], passive.count);
     return beside ? t + CLEAR / 2 + beside * (outside + CLEAR / 3) : t;
   }
 
@@ -231,31 +255,56 @@ class Cutter {
     if (loaded) this.add('weight', rect(along - way * deep, across - c * 0.18, along - way * (deep + cone * 0.08), across + c * 0.18), true);
   }
 
-  /** Two chambers with the cone in the wall between. */
+  /**
+   * Two chambers with the cone in the wall between, one after the other along
+   * the longer side. The mouth stays on the face that the box fires to.
+   */
   bandpass() {
+    this.turnLong();
     const { along, across } = this.size;
-    const { t, input } = this;
+    const { t, input, swapped } = this;
     const { box } = input;
     this.shell();
     const inside = along - 3 * t;
     const rear = inside * box.net_l / Math.max(1e-6, box.net_l + box.front_l);
     const wall = t + rear;
+    const clear = across - 2 * t;
     this.add('panel', rect(wall, t, wall + t, across - t), true);
     this.lining(t, wall);
-    this.notes.push({ key: 'rear', at: [t + rear / 2, across - t - (across - 2 * t) * 0.14] }, { key: 'front', at: [(wall + along) / 2, across - t - (across - 2 * t) * 0.14] });
+    this.note('rear', [t + Math.min(60, rear * 0.2), t + clear * 0.3]);
+    this.note('front', [wall + t + (inside - rear) * 0.3, across - t - clear * 0.2]);
     let used = 0;
-    if (box.front) used = this.portOn('front', box.front, this.length(0, 'front'), along, wall + t, along - t, across - 2 * t);
-    if (box.type === 'bandpass6_series' && box.port) used = Math.max(used, this.portOn('port', box.port, this.length(1), wall + t, t, wall, across - 2 * t));
-    if (box.type === 'bandpass6_parallel' && box.port) {
-      // Its mouth stands beside the other's in the car; in the section it
-      // leaves through the wall of its own chamber.
-      const bore = portBore(box.port);
-      const lay = layPort({ length: this.length(1), bore, mouth: [t + CLEAR / 2 + bore / 2, 0], inward: [0, 1], reach: across - t, turn: [1, 0], side: rear - CLEAR / 2 });
-      this.ports.port = lay;
-      this.duct(lay, false);
-      this.notes.push({ key: 'port', at: [t + CLEAR / 2 + bore / 2, Math.min(lay.length, across) / 2], value: lay.length });
+    if (box.front) {
+      used = swapped ? 0 : this.portOn('front', box.front, this.length(0, 'front'), along, wall + t, along - t, clear);
+      if (swapped) this.sidePort('front', box.front, this.length(0, 'front'), along - t, -1, inside - rear);
     }
-    this.row(wall + t, Math.min(t + used + CLEAR / 3, across - t - this.driver.outside), across - t);
+    if (box.type === 'bandpass6_series' && box.port) used = Math.max(used, this.portOn('port', box.port, this.length(1), wall + t, t, wall, clear));
+    if (box.type === 'bandpass6_parallel' && box.port) this.sidePort('port', box.port, this.length(1), t, 1, rear);
+    this.row(wall + t, Math.max(t, Math.min(t + used + CLEAR / 3, across - t - this.driver.outside)), across - t);
+  }
+
+  /**
+   * A port through the side of a chamber at its far end.
+   * @param {'port'|'front'} name
+   * @param {import('../job.js').Port} port
+   * @param {number} length
+   * @param {number} end along, the end wall of the chamber inside
+   * @param {1|-1} way from that wall into the chamber
+   * @param {number} deep of the chamber, mm
+   */
+  sidePort(name, port, length, end, way, deep) {
+    const { t } = this;
+    const { across } = this.size;
+    const bore = portBore(port);
+    const slot = port.shape === 'slot';
+    const middle = end + way * (bore / 2 + (slot ? 0 : CLEAR / 2));
+    // Turned the long way, the face that fires is the far side of the section.
+    const [mouth, inward] = this.swapped ? [across, -1] : [0, 1];
+    const lay = layPort({ length, bore, mouth: [middle, mouth], inward: [0, inward], reach: across - t, turn: [way, 0], side: deep - (slot ? 0 : CLEAR / 2) });
+    this.ports[name] = lay;
+    this.duct(lay, slot);
+    this.note(name === 'front' ? 'front_port' : 'port', [middle, mouth + inward * Math.min(length, across) / 2], length);
+    if (port.count > 1) this.note('count', [middle, mouth - inward * 14], port.count);
   }
 
   /** A cone in a panel, the boot behind. */
@@ -266,79 +315,8 @@ class Cutter {
     this.size = { along: t, across: tall, third: tall };
     this.add('panel', rect(-t, 0, 0, tall), true);
     this.row(0, CLEAR / 2, tall - CLEAR / 2);
-    this.notes.push({ key: 'boot', at: [-this.driver.depth - 70, tall * 0.12] });
-    this.notes.push({ key: 'across', at: [-t, tall / 2], value: outside, line: [[-t, tall / 2 - outside / 2], [-t, tall / 2 + outside / 2]] });
-  }
-
-  /** A folded line, closed end to mouth. */
-  line() {
-    const { t, input } = this;
-    const { box } = input;
-    const pieces = box.line ?? [];
-    const { along, third } = this.size;
-    const room = Math.max(1, along - 2 * t);
-    const { lanes, across } = foldLine(pieces, room, Math.max(1, third - 2 * t), t);
-    this.size = { ...this.size, across: across + 2 * t };
-    this.shell();
-    let upper = t;
-    for (const [i, lane] of lanes.entries()) {
-      const width = Math.max(lane.fromWidth, lane.toWidth);
-      const lower = upper + width;
-      const side = (/** @type {Point} */ p, /** @type {number} */ w, /** @type {1|-1} */ s) => /** @type {Point} */ ([t + p[0], t + p[1] + s * w / 2]);
-      // Tapered lanes: the wedge of wood that fills what the air does not.
-      if (Math.abs(lane.fromWidth - lane.toWidth) > 1) {
-        for (const s of /** @type {const} */ ([1, -1])) this.add('port', [side(lane.from, lane.fromWidth, s), side(lane.to, lane.toWidth, s)]);
-      }
-      this.stuff(lane, pieces, i, lanes.length);
-      const next = lanes[i + 1];
-      if (next) {
-        // The divider leaves the fold open: as wide as the line is there.
-        const open = Math.min(room * 0.45, Math.max(lane.toWidth, 20));
-        const turn = lane.to[0] + t;
-        const inner = turn < t + room / 2 ? turn + open : turn - open;
-        const far = turn < t + room / 2 ? along - t : t;
-        this.add('panel', rect(inner, lower, far, lower + t), true);
-      }
-      if (!next) {
-        this.add('mat', rect(along - t, t + lane.to[1] - lane.toWidth / 2, along, t + lane.to[1] + lane.toWidth / 2), true);
-        this.shapes[this.shapes.length - 1] = { kind: 'port_air', closed: true, points: rect(along - t, t + lane.to[1] - lane.toWidth / 2, along, t + lane.to[1] + lane.toWidth / 2) };
-        this.notes.push({ key: 'mouth', at: [along, t + lane.to[1]], value: lane.toWidth });
-      }
-      upper = lower + t;
-    }
-    this.add('centre', lanes.flatMap((l) => /** @type {Point[]} */ ([[t + l.from[0], t + l.from[1]], [t + l.to[0], t + l.to[1]]])));
-    const share = (box.tap_mm ?? 0) / Math.max(1, lineLength(pieces));
-    const tap = onLine(lanes, share);
-    const index = Math.min(lanes.length - 1, Math.floor(share * lanes.length));
-    const lane = lanes[index];
-    // The cone looks out through whichever outer wall its lane lies at.
-    if (lane && index > 0 && index < lanes.length - 1) this.notes.push({ key: 'tap', at: [t + tap[0], t + tap[1]] });
-    this.tapped([t + tap[0], t + tap[1]], index <= lanes.length / 2 && lanes.length > 1 ? 0 : this.size.across);
-  }
-
-  /** A cone in the outer wall at an edge of the section. @param {Point} at @param {number} edge across */
-  tapped(at, edge) {
-    const parts = driverSection(this.driver);
-    const { along } = this.size;
-    const half = this.driver.outside / 2;
-    const middle = Math.min(Math.max(at[0], half), Math.max(half, along - half));
-    const way = edge === 0 ? -1 : 1;
-    const to = (/** @type {[number, number]} */ [u, v]) => /** @type {Point} */ ([middle + v, edge + way * u]);
-    this.add('motor', parts.basket.map(to));
-    this.add('cone', parts.cone.map(to));
-    this.add('cone', parts.flange.map(to));
-  }
-
-  /** Fibre in a lane. @param {import('./box-geometry.js').Lane} lane @param {import('../job.js').Segment[]} pieces @param {number} i @param {number} of */
-  stuff(lane, pieces, i, of) {
-    const total = lineLength(pieces);
-    let start = 0;
-    for (const piece of pieces) {
-      const from = Math.max(0, start / total * of - i);
-      const to = Math.min(1, (start + piece.length_mm) / total * of - i);
-      start += piece.length_mm;
-      if (piece.stuffing > 0 && to > from) this.fibre(this.t + Math.min(lerp(lane, from), lerp(lane, to)), this.t + Math.max(lerp(lane, from), lerp(lane, to)), this.t + lane.from[1], Math.min(lane.fromWidth, lane.toWidth));
-    }
+    this.note('boot', [-this.driver.depth - 70, tall * 0.12]);
+    this.note('across', [90, tall / 2], outside, [[70, tall / 2 - outside / 2], [70, tall / 2 + outside / 2]]);
   }
 
   /** A wavy line, the sign for fibre. @param {number} from @param {number} to @param {number} across @param {number} width */
@@ -365,16 +343,14 @@ class Cutter {
   ground() {
     const gap = this.input.place.gap_mm ?? 0;
     if (!(gap > 0)) return;
-    const { along, across } = this.size;
+    const { along, across } = this.outside;
+    this.swapped = false;
     const face = this.input.box.type === 'infinite_baffle' ? 0 : along;
     this.add('ground', [[face + gap, -CLEAR], [face + gap, across + CLEAR]]);
     for (const c of [this.t * 1.5, across - this.t * 1.5]) this.add('panel', rect(face, c - this.t, face + gap, c + this.t), true);
-    this.notes.push({ key: 'gap', at: [face + gap / 2, across + CLEAR], value: gap, line: [[face, across + CLEAR], [face + gap, across + CLEAR]] });
+    this.note('gap', [face + gap / 2, across + CLEAR], gap, [[face, across + CLEAR], [face + gap, across + CLEAR]]);
   }
 }
-
-/** @param {import('./box-geometry.js').Lane} lane @param {number} t */
-const lerp = (lane, t) => lane.from[0] + (lane.to[0] - lane.from[0]) * t;
 
 /**
  * A path moved to its side; at a right-angled bend both runs meet.

@@ -75,6 +75,11 @@ export function withType(job, index, type, known) {
     const length = Math.round(343 / 4 / fs * 1000 / 10) * 10;
     begun.push([`${at}/line`, [{ length_mm: length, start_cm2: Math.round(sd * 1.3), end_cm2: Math.round(sd), stuffing: 0 }]]);
     begun.push([`${at}/tap_mm`, Math.round(length / 5)]);
+    // A line is big: across the whole boot, as high as it then has to be.
+    const wide = Math.round(Math.max(sub.box.width_mm, job.car.boot.width_mm - 60));
+    const deep = Math.max(sub.box.depth_mm, 300) - 2 * sub.box.panel_mm;
+    const air = lineLitres([{ length_mm: length, start_cm2: sd * 1.3, end_cm2: sd, stuffing: 0 }]);
+    begun.push([`${at}/width_mm`, wide], [`${at}/height_mm`, Math.round(air * 1e6 / ((wide - 2 * sub.box.panel_mm) * deep) + 2 * sub.box.panel_mm)]);
   }
   if (reads(type, 'vent') && !sub.box.vent) {
     begun.push([`${at}/vent/area_cm2`, Math.round(sd * 0.15)], [`${at}/vent/resistance_pa_s_m`, 600]);
@@ -85,9 +90,9 @@ export function withType(job, index, type, known) {
   return { ...next, assumed: [...(job.assumed ?? []).filter((p) => p !== `${at}/type` && !leaves.includes(p)), ...leaves] };
 }
 
-/** @param {number} sd cm2 @param {number} hz */
+/** An area of an eighth of the cone's (common practice, no source). @param {number} sd cm2 @param {number} hz */
 function startPort(sd, hz) {
-  return { shape: 'round', count: 1, diameter_mm: Math.round(Math.sqrt(sd * 20 * 4 / Math.PI) / 5) * 5, tuning_hz: hz, ends: 'flanged_free', qp: 0 };
+  return { shape: 'round', count: 1, diameter_mm: Math.round(Math.sqrt(sd * 12 * 4 / Math.PI) / 5) * 5, tuning_hz: hz, ends: 'flanged_free', qp: 0 };
 }
 
 /** Pointers of the single values in a value. @param {string} pointer @param {any} value @returns {string[]} */

@@ -157,13 +157,13 @@ export class Designer {
     const name = sayOf('type', d.type);
     const extra = [say('design_ripple', { n: formatNumber(d.ripple_db, 1) }), ...(d.limit_below_hz > 0 && d.limit && d.limit !== 'nothing' ? [say('design_stopped', { hz: formatHz(d.limit_below_hz), limit: d.limit })] : [])];
     return el('div', { class: d.kept ? 'design' : 'design broken' },
-      el('div', {}, el('h4', {}, name),
-        el('p', {}, say('design_row', { net: formatWithUnit(d.net_l, 'litres', system), reach: formatHz(d.reach_hz), level: formatNumber(d.level_db, 0) })),
-        el('p', { class: 'told' }, extra.join(', ')),
-        d.say ? el('p', { class: 'warning' }, d.say) : null,
-        d.outside?.say && d.outside.say !== d.say ? el('p', { class: 'told' }, d.outside.say) : null,
-        d.outside?.pass_say ? el('p', { class: 'warning' }, d.outside.pass_say) : null),
-      el('button', { type: 'button', class: 'go', 'aria-label': say('align_put', { name }), onclick: () => this.#put(d) }, say('apply')));
+      el('h4', {}, name),
+      el('button', { type: 'button', class: 'go', 'aria-label': say('align_put', { name }), onclick: () => this.#put(d) }, say('apply')),
+      el('p', { class: 'design-does' }, say('design_row', { net: formatWithUnit(d.net_l, 'litres', system), reach: formatHz(d.reach_hz), level: formatNumber(d.level_db, 0) })),
+      el('p', { class: 'told' }, extra.join(', ')),
+      d.say ? el('p', { class: 'warning' }, d.say) : null,
+      d.outside?.say && d.outside.say !== d.say ? el('p', { class: 'told' }, [d.outside.say, d.outside.passes ? d.outside.pass_say : ''].join(' ')) : null,
+      d.outside?.pass_say && !d.outside.passes ? el('p', { class: 'warning' }, d.outside.pass_say) : null);
   }
 
   /** @param {Design} d */

@@ -2,7 +2,9 @@
 // belong to, and what to do about a limit under the answer.
 
 import { el } from '../dom.js';
+import { Compare } from './compare.js';
 import { Designer } from './designer.js';
+import { DriverLeaf } from './driver-leaf.js';
 import { Joining } from './joining.js';
 import { Remedies } from './remedies.js';
 import { say } from './words.js';
@@ -22,7 +24,7 @@ import { say } from './words.js';
  * @param {MountParts} parts
  * @returns {{update: (model: Model) => void}} update shows what is open in the light of a new moment
  */
-export function mountWorkshop({ store, engine, page }) {
+export function mountWorkshop({ store, engine, storage, page }) {
   const remedies = new Remedies(store, engine);
   page.answer.root.append(remedies.root);
 
@@ -41,11 +43,20 @@ export function mountWorkshop({ store, engine, page }) {
     return tool;
   };
   const tool = (/** @type {Parameters<typeof say>[0]} */ words, /** @type {() => void} */ open) => el('button', { type: 'button', 'aria-haspopup': 'dialog', onclick: open }, say(words));
+  const compare = () => once('compare', () => new Compare(store, engine, storage));
+  const driver = () => once('driver', () => new DriverLeaf(store, engine, storage));
   const design = () => tool('offer_design', () => once('design', () => new Designer(store, engine)).open(0));
   const join = () => tool('offer_join', () => once('join', () => new Joining(store, engine)).open());
+  const side = () => tool('offer_compare', () => compare().open());
 
-  page.sheet.tools = (/** @type {Part} */ part) => {
-    const tools = { box: () => [design()], sub: () => [design()], amplifier: () => [join()], doors: () => [join()], seats: () => [], cabin: () => [] }[part]();
+  /** @type {Record<Part, () => HTMLElement[]>} */
+  const toolsOf = {
+    box: () => [design(), side()],
+    sub: () => [tool('offer_driver', () => driver().open(0)), tool('offer_wiring', () => driver().open(0, 'wiring'))],
+    amplifier: () => [join()], doors: () => [join()], seats: () => [side()], cabin: () => [],
+  };
+  page.sheet.tools = (part) => {
+    const tools = toolsOf[part]();
     return tools.length ? el('div', { class: 'tools', role: 'group', 'aria-label': say('offers') }, ...tools) : null;
   };
 

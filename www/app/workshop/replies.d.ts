@@ -19,8 +19,8 @@ export interface Remedy { key: string; say: string; amount?: number; unit?: stri
 export interface LimitMet { code: number; limit: string; from_hz: number; to_hz: number; lost_db: number; say: string; remedies: Remedy[] }
 export interface RemediesReply { findings: Finding[]; limits: LimitMet[] }
 
-export interface CompareRow { key: string; name: string; unit: string; values: (number | null)[]; words: string[]; best: number; say?: string }
-export interface CompareReply { columns: string[]; rows: CompareRow[]; differs: { say: string }[] }
+export interface CompareRow { key: string; name: string; unit?: string; values: number[]; words: string[]; best: number; differs: boolean }
+export interface CompareReply { columns: string[]; rows: CompareRow[]; say: string[] }
 
 export interface Ripple { rms_db: number; likely_db: number; dip_db: number; dip_hz: number; dip_seat: string; at_dip_db: number; peak_db: number }
 export interface Joined {

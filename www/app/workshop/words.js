@@ -18,7 +18,7 @@ const WORDS = {
   offer_design: 'Find the best box', offer_compare: 'Compare', offer_pin: 'Pin this version', offer_driver: 'Choose, paste or measure a driver', offer_wiring: 'Wiring and its load',
   offer_join: 'Join sub and doors', offers: 'Tools',
 
-  design_title: 'Find the best box', design_lead: 'Every box is tried in this car, with this driver and amplifier, and judged at {seat}.',
+  design_title: 'Find the best box', design_lead: 'Every box is tried in this car, with this driver and amplifier, and judged where it counts most: {seat}.',
   aim: 'Best means', aim_balanced: 'Balanced', aim_lowest: 'Plays lowest', aim_loudest: 'Plays loudest', aim_even: 'Most even', aim_smallest: 'Smallest that does it',
   aim_say_balanced: 'Level, depth, evenness and size weighed together.', aim_say_lowest: 'The lowest note it can still play at full voice.', aim_say_loudest: 'The most level over the whole band.',
   aim_say_even: 'The least ripple about the target.', aim_say_smallest: 'The least air that still plays {level} down to {hz}.',
@@ -32,18 +32,18 @@ const WORDS = {
   alignments: 'Classic alignments', alignments_lead: 'The literature’s responses for this driver in free air, computed with the losses assumed. The car changes them; they are starting points.',
   align_box: '{net}', align_tuned: '{net}, tuned to {hz}', align_f3: '−3 dB at {hz}', align_put: 'Put in {name}',
 
-  compare_title: 'Compare', compare_lead: 'Pin up to four versions of this job. The last column is the job as it is now.', compare_none: 'Nothing is pinned yet. Pin this version, change something, and come back.',
-  compare_now: 'Now', compare_name: 'Name of version {n}', compare_drop: 'Unpin {name}', compare_take: 'Go back to {name}', compare_full: 'Four are pinned. Unpin one first.', compare_curves: 'Level at {seat}', compare_differs: 'What differs',
+  compare_title: 'Compare', compare_lead: 'Pin up to four versions of this job. Beside them stands the job as it is now.', compare_none: 'Nothing is pinned yet. Pin this version, change something, and come back.',
+  compare_now: 'Now', compare_name: 'Name of version {n}', compare_drop: 'Unpin {name}', compare_take: 'Go back to {name}', compare_full: 'Four are pinned. Unpin one first.', compare_curves: 'Level, {seat}', compare_differs: 'What differs',
   compare_same: 'Nothing differs.', compare_best: 'best', compare_pinned: 'Pinned as {name}.', version: 'Version {n}', compare_table: 'Side by side', compare_level: '{name}: {level} dB at 40 Hz',
 
   remedies: 'What to do about it', remedies_none: 'Nothing stops it short of what was asked.', remedies_do: '{say} {gain}', remedy_level: '{sign}{n} dB', remedy_reach: '{sign}{n} Hz deeper', remedy_same: 'no change of level', remedy_no: 'No single change frees this.',
 
   join_title: 'Join sub and doors', join_lead: 'Finds the delay, polarity and level that keep sub and doors nearest the target over an octave each side of the crossover, and that stay good when car and speakers differ from what is stated.',
-  join_target: 'Target', join_seats: 'For', join_seat_main: 'The seat that counts most', join_seats_all: 'Every seat', join_filters: 'May change corners and slopes too', join_corner: 'Crossover', join_corner_auto: 'where they cross now',
+  join_target: 'Target', join_seats: 'For', join_seat_main: 'The seat that counts most', join_seats_all: 'Every seat', join_filters: 'May change corners and slopes too', join_corner: 'Crossover', join_corner_auto: 'as now',
   join_go: 'Join them', join_before: 'Before', join_after: 'After', join_ripple: 'Strays from the target, rms', join_likely: 'In nine of ten likely cars', join_dip: 'Deepest dip', join_peak: 'Highest peak', join_dip_at: '{db} at {hz}',
   join_take: 'Use these settings', join_taken: 'The settings are in. Undo takes them back.', join_same: 'Nothing to change.', join_doors: 'No door speakers are fitted: there is nothing to join.', join_curve: 'Level about the crossover, {seat}',
   join_by_path: 'From distance alone the delay would be {ms}.',
-  eq_title: 'Equaliser', eq_lead: 'A few cuts that take the worst peaks out of the sum at {seat}. Dips are left: boosting them costs travel and heat.', eq_bands: 'Bands at most', eq_go: 'Propose cuts', eq_take: 'Add these to every channel', eq_none: 'No cut is worth making.',
+  eq_title: 'Equaliser', eq_lead: 'A few cuts that take the worst peaks out of the sum: {seat}. Dips are left: boosting them costs travel and heat.', eq_bands: 'Bands at most', eq_go: 'Propose cuts', eq_take: 'Add these to every channel', eq_none: 'No cut is worth making.',
   eq_band: '{kind} at {hz}, {gain} dB, Q {q}', eq_before: '{before} dB rms off the target before, {after} dB after.',
   set_title: 'Settings for the processor', set_sub: 'Sub', set_doors: 'Doors', set_highpass: 'High-pass', set_lowpass: 'Low-pass', set_delay: 'Delay', set_path: 'as distance', set_samples: 'at 48 kHz', set_level: 'Level', set_polarity: 'Polarity', set_eq: 'Equaliser {n}',
   set_filter: '{shape}, {slope} dB/oct, {hz}', set_none: 'off', set_sample: '{n} samples', peak: 'Peak', low_shelf: 'Low shelf', high_shelf: 'High shelf', set_copy: 'Copy as text', set_copied: 'Copied.', set_copy_failed: 'This browser would not copy. Select the table instead.',
