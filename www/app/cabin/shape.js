@@ -84,12 +84,14 @@ export function volumeM3(stations) {
 
 /**
  * All that a tape can measure of the cabin, in the order of a walk along the
- * car: at each place how far from the front, floor to roof, floor above the
- * lowest floor, and how wide.
+ * car: at each place how far from the front, floor above the lowest floor,
+ * floor to roof, and how wide. Where floor to roof was measured, another floor
+ * takes the roof along; where it was assumed, the roof stays.
  * @param {Cabin} cabin
+ * @param {(pointer: string) => boolean} [assumed] nobody measured the value
  * @returns {Measure[]}
  */
-export function measures(cabin) {
+export function measures(cabin, assumed = () => true) {
   if (cabin.shape !== 'stations' || !cabin.stations?.length) return cuboidMeasures(cabin);
   const list = cabin.stations;
   return list.flatMap((s, i) => {
@@ -106,12 +108,14 @@ export function measures(cabin) {
         put: (v) => [[`${at}/x_mm`, v]],
       });
     }
+    const roof = `${at}/roof_mm`;
     out.push({
-      ...base, key: `height${i}`, kind: 'height', low: s.floor_mm, high: s.roof_mm, value: s.roof_mm - s.floor_mm, pointer: `${at}/roof_mm`,
-      min: LOWEST, max: 3000, put: (v) => [[`${at}/roof_mm`, s.floor_mm + v]],
-    }, {
       ...base, key: `floor${i}`, kind: 'floor', low: 0, high: s.floor_mm, value: s.floor_mm, pointer: `${at}/floor_mm`,
-      min: -500, max: s.roof_mm - LOWEST, put: (v) => [[`${at}/floor_mm`, v]],
+      min: -500, max: assumed(roof) ? s.roof_mm - LOWEST : 2000,
+      put: (v) => [[`${at}/floor_mm`, v], ...(assumed(roof) ? [] : [/** @type {Change} */ ([roof, s.roof_mm - s.floor_mm + v])])],
+    }, {
+      ...base, key: `height${i}`, kind: 'height', low: s.floor_mm, high: s.roof_mm, value: s.roof_mm - s.floor_mm, pointer: roof,
+      min: LOWEST, max: 3000, put: (v) => [[roof, s.floor_mm + v]],
     }, {
       ...base, key: `width${i}`, kind: 'width', low: -s.width_mm / 2, high: s.width_mm / 2, value: s.width_mm, pointer: `${at}/width_mm`,
       min: 300, max: 3000, put: (v) => [[`${at}/width_mm`, v]],

@@ -99,7 +99,7 @@ function describe(store, shape) {
   const fresh = [...worked.filter(([p]) => p !== '/car/cabin/stations').map(([p]) => p),
     ...list.flatMap((/** @type {object} */ s, /** @type {number} */ i) => Object.keys(s).map((k) => `/car/cabin/stations/${i}/${k}`))];
   store.setAll([['/car/cabin/shape', shape]], {
-    label: say('shape'), follow: [...worked, ...followers(job, changes), ['/assumed', [...new Set([...marks, ...fresh])]]],
+    label: say('shape'), follow: [...worked, ...followers(job, changes), ['/assumed', [...new Set([...marks, ...fresh])].filter((p) => p !== '/car/cabin/shape')]],
   });
 }
 

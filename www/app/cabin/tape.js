@@ -51,7 +51,7 @@ export class Tape {
     const { view } = this;
     view.marks.begin();
     if (shown) {
-      const list = measures(model.job.car.cabin).filter((m) => KINDS[view.way].includes(m.kind));
+      const list = measures(model.job.car.cabin, (p) => model.isAssumed(p)).filter((m) => KINDS[view.way].includes(m.kind));
       const keys = new Set(list.map((m) => m.key));
       for (const [key, r] of this.readings) {
         if (keys.has(key)) continue;

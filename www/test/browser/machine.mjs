@@ -85,8 +85,9 @@ export function fresh(page) {
  * @param {import('playwright-core').Page} page
  */
 export async function netVolume(page) {
-  const slider = page.getByRole('slider', { name: /net volume/i }).first();
-  if (!(await slider.isVisible())) await page.locator('.part-label[data-part="box"]').click();
+  // The grip of the box in the drawing is a slider of that name too.
+  const slider = page.locator('.field input[type="range"][aria-label*="net volume" i]:visible').first();
+  if ((await slider.count()) === 0) await page.locator('.part-label[data-part="box"]').click();
   await slider.waitFor();
   return slider;
 }

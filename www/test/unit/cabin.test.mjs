@@ -62,6 +62,12 @@ test('every reading of the tape can be taken and reads back', () => {
   assert.deepEqual(measures(box).map((m) => m.value), [2400, 1150, 1300]);
 });
 
+test('another floor takes a measured roof along, and leaves one that is assumed', () => {
+  const floor = (assumed) => Object.fromEntries(measures(cabin(), () => assumed).find((m) => m.key === 'floor3').put(300));
+  assert.deepEqual(floor(true), { '/car/cabin/stations/3/floor_mm': 300 });
+  assert.deepEqual(floor(false), { '/car/cabin/stations/3/floor_mm': 300, '/car/cabin/stations/3/roof_mm': 1130 });
+});
+
 test('a station cannot pass its neighbours, nor the roof its floor', () => {
   for (const m of measures(cabin())) assert.ok(m.value >= m.min && m.value <= m.max, m.key);
   const along = measures(cabin()).filter((m) => m.kind === 'along');
