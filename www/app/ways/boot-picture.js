@@ -25,7 +25,7 @@ export class BootPicture {
   constructor(onChange) {
     this.onChange = onChange;
     const layer = (/** @type {string} */ name) => svg('g', { class: `layer ${name}` });
-    const groups = { car: layer('car-lines'), keep: layer('keep'), take: layer('take'), marks: layer('marks') };
+    const groups = { car: layer('car-lines'), keep: layer('boot-keep'), take: layer('boot-take'), marks: layer('marks') };
     this.car = new Ink(groups.car);
     this.keep = new Ink(groups.keep);
     this.take = new Ink(groups.take);

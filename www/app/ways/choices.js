@@ -42,7 +42,7 @@ export class Choices {
     this.bar = el('progress', { max: 1, value: 0, 'aria-label': say('working') });
     this.stop = el('button', { type: 'button', onclick: () => this.#cancel() }, say('stop'));
     this.again = el('button', { type: 'button', onclick: () => this.#start() }, say('again'));
-    this.progress = el('div', { class: 'work' }, this.bar, this.stop);
+    this.progress = el('div', { class: 'which-work' }, this.bar, this.stop);
     this.assumed = fold();
     this.assumed.list.className = 'assumed-list';
     this.mix = new MixControl(() => this.#order());

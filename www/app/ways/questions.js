@@ -165,7 +165,7 @@ export function musicQuestion(known, tell) {
   const kinds = known.music.map((m) => {
     const input = el('input', { type: 'checkbox', onchange: () => tell({ music: kinds.filter((k) => k.input.checked).map((k) => k.key) }) });
     const words = el('span', { class: 'words' }, el('b', {}, m.name), m.say ? el('small', {}, m.say) : null, el('small', { class: 'hz' }, formatHz(m.lowest_hz)));
-    return { key: m.key, input, root: el('label', { class: 'pick' }, input, words, wave(m.lowest_hz)) };
+    return { key: m.key, input, root: el('label', { class: 'answer-pick' }, input, words, wave(m.lowest_hz)) };
   });
   const list = el('fieldset', { class: 'picks music' }, el('legend', { class: 'visually-hidden' }, say('music_title')), ...kinds.map((k) => k.root));
   const hz = el('input', { type: 'checkbox', onchange: () => list.classList.toggle('with-hz', hz.checked) });
@@ -202,7 +202,7 @@ export function loudQuestion(known, tell) {
   const group = freshId('which-loud');
   const levels = [...known.loud].sort((a, b) => a.level_db - b.level_db).map((l, i) => {
     const input = el('input', { type: 'radio', name: group, onchange: () => tell({ loud: l.key }) });
-    return { key: l.key, input, root: el('label', { class: 'pick' }, input, el('span', { class: 'words' }, el('b', {}, l.name), l.say ? el('small', {}, l.say) : null, el('small', { class: 'hz' }, say('loud_db', { db: formatNumber(l.level_db, 0) }))), loudness(Math.min(5, i + 1))) };
+    return { key: l.key, input, root: el('label', { class: 'answer-pick' }, input, el('span', { class: 'words' }, el('b', {}, l.name), l.say ? el('small', {}, l.say) : null, el('small', { class: 'hz' }, say('loud_db', { db: formatNumber(l.level_db, 0) }))), loudness(Math.min(5, i + 1))) };
   });
   const assumed = known.loud.find((l) => l.key === usual(known).loud);
   return {

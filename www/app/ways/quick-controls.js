@@ -42,7 +42,7 @@ function row(key, legend, values, words, tell, write = (value) => String(words(v
     return { value, input, root: el('label', { class: 'segment' }, input, el('span', {}, ...words(value))) };
   });
   const other = el('output', { hidden: true });
-  return { key, choices, other, write, root: el('fieldset', { class: `quick-row quick-${key}` }, el('legend', {}, legend, ' ', other), el('div', { class: 'segments' }, ...choices.map((c) => c.root))) };
+  return { key, choices, other, write, root: el('fieldset', { class: `quick-row quick-${key}` }, el('legend', {}, el('span', {}, legend), ' ', other), el('div', { class: 'segments' }, ...choices.map((c) => c.root))) };
 }
 
 export class QuickControls {
