@@ -21,8 +21,12 @@ func TestQuickEverywhere(t *testing.T) {
 	if runtime.GOARCH == "wasm" {
 		bodies = bodies[:3]
 	}
-	for _, body := range bodies {
-		for _, typ := range append(design.Types(), "") {
+	for n, body := range bodies {
+		types := append(design.Types(), "")
+		if n > 2 {
+			types = []string{"sealed", "vented", "infinite_baffle"}
+		}
+		for _, typ := range types {
 			req := QuickRequest{Body: body, SizeIn: 10, Type: typ, PowerW: 400}
 			if typ != "" {
 				req.NetL = 30

@@ -84,8 +84,7 @@ func (e *Engine) design(ctx context.Context, request []byte, progress func(Progr
 	if len(types) == 0 {
 		types = design.Types()
 	}
-	// Two types must do at least, so the share of one is of the whole.
-	const steps = 100
+	const steps = 100 // of progress for each type
 	for n, typ := range types {
 		say := "Trying boxes: " + design.Name(typ)
 		d, err := design.Find(ctx, e.solver, design.Task{
@@ -113,17 +112,16 @@ func (e *Engine) design(ctx context.Context, request []byte, progress func(Progr
 			}
 		}
 	}
-	slices.SortStableFunc(out.Designs, func(a, b DesignFound) int {
-		return int(math.Copysign(1, a.Cost-b.Cost))
-	})
+	slices.SortStableFunc(out.Designs, func(a, b DesignFound) int { return cmp.Compare(a.Cost, b.Cost) })
 	return reply(out, nil)
 }
 
-// designable leaves out what is wrong with the box that is to be replaced.
+// designable leaves out what is wrong with the box and the place that are to be
+// replaced.
 func designable(found []job.Finding, sub int) []job.Finding {
 	at := fmt.Sprintf("/subs/%d/", sub)
 	return slices.DeleteFunc(slices.Clone(found), func(f job.Finding) bool {
-		return len(f.At) > len(at)+3 && f.At[:len(at)] == at && (f.At[len(at):len(at)+3] == "box" || f.At[len(at):min(len(f.At), len(at)+5)] == "place")
+		return strings.HasPrefix(f.At, at+"box") || strings.HasPrefix(f.At, at+"place")
 	})
 }
 

@@ -159,10 +159,17 @@ func startBox(b job.Box, boxType string) job.Box {
 func (s *search) steps() []int {
 	full := [][]int{{}, {14}, {10, 8}, {6, 5, 6}, {4, 3, 4, 4}}
 	rough := [][]int{{}, {7}, {5, 5}, {3, 3, 4}, {3, 2, 3, 3}}
+	steps := full[len(s.axes)]
 	if s.Rough {
-		return rough[len(s.axes)]
+		steps = rough[len(s.axes)]
 	}
-	return full[len(s.axes)]
+	steps = slices.Clone(steps)
+	for i, a := range s.axes {
+		if a[1] < 1.01*a[0] {
+			steps[i] = 1 // the bounds leave nothing to choose
+		}
+	}
+	return steps
 }
 
 // point returns the values of the axes at places from 0 to 1.
@@ -192,7 +199,7 @@ func (s *search) scan() []Point {
 		}
 		u := make([]float64, len(steps))
 		for axis, rest := 0, i; axis < len(steps); axis++ {
-			u[axis] = float64(rest%steps[axis]) / float64(steps[axis]-1)
+			u[axis] = float64(rest%steps[axis]) / float64(max(steps[axis]-1, 1))
 			rest /= steps[axis]
 		}
 		c := s.judgeBox(s.fam.make(s.base, s.unit, s.point(u)))
