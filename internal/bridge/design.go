@@ -1,10 +1,11 @@
 package bridge
 
 import (
+	"cmp"
 	"context"
 	"fmt"
-	"math"
 	"slices"
+	"strings"
 
 	"bootfloor/internal/design"
 	"bootfloor/internal/job"
