@@ -1,5 +1,6 @@
 /* Run by `make bench`: measures, and prints every value beside its budget. */
 import { execFileSync } from 'node:child_process';
+import os from 'node:os';
 import path from 'node:path';
 import { root } from '../browser/machine.mjs';
 import { goBench } from './gobench.mjs';
@@ -24,6 +25,8 @@ function line(what, value, budget = '', within = undefined) {
   console.log(`${what.padEnd(62)} ${value.padStart(14)}  ${budget.padEnd(16)} ${verdict}`.trimEnd());
 }
 
+const [load] = os.loadavg();
+if (load > 1) console.log(`The machine is busy (load ${load.toFixed(1)}): times are too long by about as much.\n`);
 console.log('Download, gzip -9');
 for (const { file, gzip } of sizesOf('dist').slice(0, 5)) line(`  ${file}`, `${(gzip / 1000).toFixed(1)} kB`);
 const total = totalOf('dist');

@@ -8,7 +8,7 @@ import { spawn } from 'node:child_process';
  */
 export async function goBench(packages, { wasmExec, filter = '.' } = {}) {
   const env = { ...process.env };
-  const args = ['test', '-run=^$', `-bench=${filter}`, '-benchtime=0.3s', '-cpu=1'];
+  const args = ['test', '-run=^$', `-bench=${filter}`, '-benchtime=1s', '-cpu=1'];
   if (wasmExec) {
     Object.assign(env, { GOOS: 'js', GOARCH: 'wasm' });
     args.push('-exec', wasmExec);
