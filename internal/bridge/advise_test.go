@@ -265,3 +265,47 @@ func TestQuestionsCall(t *testing.T) {
 		t.Errorf("%d bodies, %d kinds of music, %d levels", len(q.Bodies), len(q.Music), len(q.Loud))
 	}
 }
+
+// Bounds reach the designer, also those of the embedded part.
+func TestDesignBoundsArrive(t *testing.T) {
+	var d Designed
+	call(t, New("v1"), "design", map[string]any{
+		"job": job.New("hatch"), "types": []string{"sealed"}, "goal": map[string]any{"kind": "loudest"}, "bounds": map[string]any{"net_max_l": 9.5},
+	}, &d, nil)
+	if len(d.Designs) != 1 || d.Designs[0].NetL > 9.6 || d.Designs[0].NetL < 5 {
+		t.Errorf("%+v", d.Designs)
+	}
+}
+
+// A whole question, on a small shelf: partial answers, then the answer, whose
+// choices carry their jobs.
+func TestWhichCall(t *testing.T) {
+	var shelf Shelved
+	e := New("v1")
+	call(t, e, "shelf", ShelfRequest{}, &shelf, nil)
+	var drivers []job.Driver
+	for _, s := range shelf.Drivers {
+		if s.ID == "sub-8-standard" || s.ID == "sub-10-standard" || s.ID == "sub-12-long" {
+			drivers = append(drivers, s.Driver)
+		}
+	}
+	var a advise.WhichAnswer
+	steps := 0
+	call(t, e, "which", advise.WhichRequest{Body: "saloon", Music: []string{"pop"}, Loud: "sing", Drivers: drivers, Types: []string{"sealed", "vented"}}, &a, func(p Progress) {
+		steps++
+		if p.SoFar != nil {
+			var so advise.WhichAnswer
+			if err := json.Unmarshal(p.SoFar, &so); err != nil || !so.Partial || len(so.Choices) == 0 {
+				t.Errorf("partial answer: %v, %d choices", err, len(so.Choices))
+			}
+		}
+	})
+	if a.Partial || len(a.Choices) < 3 || a.Choices[0].Job == nil || steps < 12 {
+		t.Fatalf("partial %v, %d choices after %d steps", a.Partial, len(a.Choices), steps)
+	}
+	var ev Evaluation
+	call(t, e, "evaluate", EvaluateRequest{Job: *a.Choices[0].Job}, &ev, nil)
+	if ev.Answer == nil || ev.Answer.Headline != a.Choices[0].Answer.Headline {
+		t.Errorf("%+v; the choice says %q", ev.Answer, a.Choices[0].Answer.Headline)
+	}
+}
