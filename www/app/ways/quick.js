@@ -4,7 +4,7 @@
 import { el, setText } from '../dom.js';
 import { formatWithUnit } from '../format.js';
 import { EngineError } from '../protocol.js';
-import { sayOf as sayOfShared } from '../words.js';
+import { say as sayShared, sayOf as sayOfShared } from '../words.js';
 import { JobPicture } from './car-picture.js';
 import { outsideWords } from './choice-row.js';
 import { QuickControls } from './quick-controls.js';
@@ -38,7 +38,7 @@ export class QuickWay {
       },
       correct: (chip) => { if (!this.controls.focus(chip.key)) this.line.select(chip); },
     });
-    this.heading = el('h1', { tabindex: -1, class: 'headline' }, say('quick_title'));
+    this.heading = el('h1', { tabindex: -1, class: 'headline' }, sayShared('working'));
     this.because = el('p', { class: 'because' });
     this.trouble = el('p', { class: 'trouble', role: 'alert', hidden: true });
     this.picture = new JobPicture('');
@@ -101,8 +101,9 @@ export class QuickWay {
     this.slow = window.setTimeout(() => this.answer.classList.add('asking'), SLOW_MS);
     this.#read();
     try {
-      // In the second worker: finding a box takes longer than a keystroke.
-      const { reply } = await this.parts.engine.call('quick', { text, request: touched }, { latest: 'quick', background: true });
+      // In the second worker, since finding a box takes longer than a keystroke;
+      // the first time in the one that runs already.
+      const { reply } = await this.parts.engine.call('quick', { text, request: touched }, { latest: 'quick', background: this.reply !== null });
       this.#settled();
       this.reply = this.#typedAgain(reply);
       this.trouble.hidden = true;
