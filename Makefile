@@ -5,7 +5,7 @@ PORT ?= 8080
 BIN   = www/node_modules/.bin
 
 .NOTPARALLEL:
-.PHONY: help build run single test check bench types clean
+.PHONY: help build run single test check bench types pictures clean
 
 help:
 	@echo 'make run     build the page and open it (PORT=$(PORT))'
@@ -14,6 +14,7 @@ help:
 	@echo 'make test    check everything; on Debian it installs what it needs'
 	@echo 'make check   formatting, vet, types and lint alone'
 	@echo 'make bench   measure, each value beside its budget'
+	@echo 'make pictures take the pictures of the README anew'
 	@echo 'make types   write the page'"'"'s types of the job document'
 	@echo 'make clean   remove what was built'
 
@@ -69,30 +70,35 @@ steps-check:
 	@$(STEP) -name 'eslint' -- sh -c 'cd www && node_modules/.bin/eslint .'
 	@$(STEP) -name 'html-validate' -- sh -c 'cd www && node_modules/.bin/html-validate index.html'
 
-steps-go:
+steps-go: programs
 	@$(STEP) -name 'go tests' -kind go -- $(GO) test -json ./...
 	@$(STEP) -name 'go tests as wasm' -kind go -- env GOOS=js GOARCH=wasm $(GO) test -json -exec "$(WASM_EXEC)" $(ENGINE)
 
 steps-page:
 	@$(STEP) -name 'page tests' -kind tap -- node --test --test-reporter=tap www/test/unit/
 
-steps-browser: browsers single
+steps-browser: programs single
 	@$(GO) build -o build/serve ./internal/tools/serve
 	@$(GO) build -o build/site ./internal/tools/site
 	@$(STEP) -name 'browser tests' -kind tap -- node --test --test-reporter=tap --test-timeout=120000 www/test/browser/
 
 # Measuring -----------------------------------------------------------------
 
-bench: have-go npm browsers single
+bench: have-go npm programs single
 	@$(GO) build -o build/serve ./internal/tools/serve
 	@WASM_EXEC="$(WASM_EXEC)" node www/test/bench/bench.mjs
 
+# The README's pictures, of the product as it is.
+pictures: build programs npm
+	@$(GO) build -o build/serve ./internal/tools/serve
+	@node www/test/pictures/take.mjs
+
 # What the checks need ------------------------------------------------------
 
-PACKAGES = chromium firefox-esr webkit2gtk-driver xvfb xauth fonts-dejavu-core fonts-liberation poppler-utils
-PROGRAMS = chromium firefox-esr WebKitWebDriver xvfb-run pdftoppm
+PACKAGES = ngspice freefem++ chromium firefox-esr webkit2gtk-driver xvfb xauth fonts-dejavu-core fonts-liberation poppler-utils
+PROGRAMS = ngspice FreeFem++ chromium firefox-esr WebKitWebDriver xvfb-run pdftoppm
 
-.PHONY: have-go have-node npm browsers
+.PHONY: have-go have-node npm programs
 have-go:
 	@command -v $(GO) >/dev/null || { echo 'Go is missing: install Go 1.26 or newer, then try again.'; exit 1; }
 
@@ -103,7 +109,7 @@ npm: have-node www/node_modules/.package-lock.json
 www/node_modules/.package-lock.json: www/package-lock.json
 	@cd www && npm ci --no-audit --no-fund --loglevel=error && touch node_modules/.package-lock.json
 
-browsers:
+programs:
 	@missing=; for p in $(PROGRAMS); do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
 	[ -z "$$missing" ] && exit 0; \
 	if ! command -v apt-get >/dev/null; then echo "Missing:$$missing. Install them with your system's packages (on Debian: $(PACKAGES)), then try again."; exit 1; fi; \
