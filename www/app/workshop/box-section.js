@@ -125,7 +125,7 @@ export class Cutter {
       this.speaker(along, middle, way);
       if (this.input.box.isobaric) this.pair(along, middle, way, cone, depth);
     }
-    if (fit < this.cones) this.note('count', [along, (from + to) / 2], this.cones);
+    if (fit < this.cones) this.note('count', [along - way * this.driver.depth * 0.5, (from + to) / 2 - outside / 2 - 14], this.cones);
   }
 
   /** @param {number} along @param {number} across @param {1|-1} way */

@@ -9,7 +9,7 @@ import { airLitres } from './box-geometry.js';
 import { BOX_TYPES } from './box-starts.js';
 import { NumberEntry, choice, tick } from './entry.js';
 import { Leaf } from './leaf.js';
-import { TradeChart } from './trade-chart.js';
+import { TradeChart, reachWords } from './trade-chart.js';
 import { Work } from './work.js';
 import { say, sayOf } from './words.js';
 
@@ -159,7 +159,7 @@ export class Designer {
     return el('div', { class: d.kept ? 'design' : 'design broken' },
       el('h4', {}, name),
       el('button', { type: 'button', class: 'go', 'aria-label': say('align_put', { name }), onclick: () => this.#put(d) }, say('apply')),
-      el('p', { class: 'design-does' }, say('design_row', { net: formatWithUnit(d.net_l, 'litres', system), reach: formatHz(d.reach_hz), level: formatNumber(d.level_db, 0) })),
+      el('p', { class: 'design-does' }, say('design_row', { net: formatWithUnit(d.net_l, 'litres', system), reach: reachWords(d.reach_hz), level: formatNumber(d.level_db, 0) })),
       el('p', { class: 'told' }, extra.join(', ')),
       d.say ? el('p', { class: 'warning' }, d.say) : null,
       d.outside?.say && d.outside.say !== d.say ? el('p', { class: 'told' }, [d.outside.say, d.outside.passes ? d.outside.pass_say : ''].join(' ')) : null,

@@ -77,7 +77,7 @@ export class MeasurePart {
     const { floats } = answer;
     this.result.hidden = false;
     this.table.replaceChildren(el('tbody', {}, ...r.values.map((v) => el('tr', {}, el('th', { scope: 'row' }, `${sayOf('key', v.key)}, ${v.name}`),
-      el('td', {}, say('measure_value', { value: figures(v.value), plus: figures(v.plus) }), v.unit ? ` ${v.unit}` : '')))));
+      el('td', {}, v.plus < v.value / 1000 ? say('measure_exact', { value: figures(v.value) }) : say('measure_value', { value: figures(v.value), plus: formatNumber(Number(v.plus.toPrecision(2)), 6) }), v.unit ? ` ${v.unit}` : '')))));
     setText(this.misfit, say('measure_misfit', { pct: formatNumber(r.rms_pct, 1), n: r.points }));
     const whole = ['vas_l', 'mms_g', 'cms_mm_n'].some((k) => typeof /** @type {Record<string, any>} */ (r.driver)[k] === 'number');
     this.notes.replaceChildren(...[...r.notes, ...(whole ? [] : [say('measure_partly')])].map((n) => el('li', {}, n)));

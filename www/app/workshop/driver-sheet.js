@@ -29,6 +29,10 @@ export class SheetPart {
     this.model = 0;
     /** Readings that are to be taken. @type {Set<SheetReading>} */
     this.chosen = new Set();
+    /** Sentences that stand with a choice below. @type {Set<string|undefined>} */
+    this.told = new Set();
+    /** @type {Map<SheetReading, HTMLInputElement>} */
+    this.boxes = new Map();
     this.round = 0;
 
     const id = freshId('sheet');
@@ -71,6 +75,8 @@ export class SheetPart {
     this.results.hidden = !reply;
     if (!reply) return;
     this.chosen = new Set(model?.readings.filter((r) => r.sure) ?? []);
+    this.told = new Set((model?.notes ?? []).map((n) => n.say));
+    this.boxes.clear();
     this.name.value = model?.name ?? '';
     this.models.replaceChildren(...(reply.models.length > 1 ? [choice({
       label: say('sheet_model'), list: true, value: this.model, choices: reply.models.map((m, i) => [i, m.name || say('sheet_model_n', { n: i + 1 })]), onChange: (i) => { this.model = i; this.#open(); },
@@ -94,9 +100,11 @@ export class SheetPart {
       else this.chosen.delete(r);
       this.#again();
     } });
+    this.boxes.set(r, input);
     const figures = Number(r.value.toPrecision(4));
     return el('li', {}, el('label', { class: 'tick' }, input, el('span', {}, el('b', {}, sayOf('key', r.key)), ` ${formatNumber(figures, 6)}${r.unit ? ` ${r.unit}` : ''}`, el('small', {}, ` ${r.name}, ${say('sheet_line_n', { n: r.line })}`))),
-      ...[r.why, r.note].filter(Boolean).map((words) => el('p', { class: r.sure ? 'told' : 'warning' }, String(words))));
+      // A contradiction is told once, below, with its choice.
+      ...[r.why, r.note].filter((w) => w && !this.told.has(w)).map((words) => el('p', { class: r.sure ? 'told' : 'warning' }, String(words))));
   }
 
   /** @returns {Driver} */
@@ -119,7 +127,9 @@ export class SheetPart {
     this.round += 1;
     const { round } = this;
     const notes = await checkDriver(this.engine, this.#driver());
-    if (round === this.round) this.#contradictions(notes);
+    // What the sheet itself contradicts stays open to choice.
+    const own = this.reply?.models[this.model]?.notes ?? [];
+    if (round === this.round) this.#contradictions([...own, ...notes.filter((n) => !this.told.has(n.say))]);
   }
 
   /**
@@ -130,15 +140,23 @@ export class SheetPart {
     const readings = this.reply?.models[this.model]?.readings ?? [];
     const wrong = notes.filter((n) => n.level !== 'note');
     this.doubts.replaceChildren(...(wrong.length ? [el('h3', {}, say('sheet_contradicts'))] : []), ...wrong.map((n) => {
-      const keys = spokenOf(n.say, n.key, [...this.chosen], (k) => sayOf('key', k));
-      return el('div', { class: 'contradiction' }, el('p', { class: 'warning' }, n.say), keys.length ? choice({
-        label: say('sheet_trust'), list: true, value: '', choices: [['', say('sheet_trust_all')], ...keys.map((k) => /** @type {[string, string]} */ ([k, say('sheet_without', { name: sayOf('key', k) })]))],
+      const keys = spokenOf(n.say, n.key, readings, (k) => sayOf('key', k));
+      const doubtful = readings.filter((r) => keys.includes(r.key) && !r.sure);
+      if (keys.length < 2) return el('p', { class: 'warning' }, n.say);
+      const left = keys.find((k) => ![...this.chosen].some((r) => r.key === k) && keys.every((o) => o === k || [...this.chosen].some((r) => r.key === o)));
+      const pick = choice({
+        label: say('sheet_trust'), list: true, value: left ?? '', choices: [['', say('sheet_trust_all')], ...keys.map((k) => /** @type {[string, string]} */ ([k, say('sheet_without', { name: sayOf('key', k) })]))],
         onChange: (key) => {
-          for (const r of readings) if (r.key === key) this.chosen.delete(r);
-          for (const box of this.lists.querySelectorAll('input')) box.checked = [...this.chosen].some((r) => say('sheet_include', { name: r.name }) === box.getAttribute('aria-label'));
-          this.#again();
+          for (const r of readings.filter((o) => keys.includes(o.key))) {
+            if (key === '' ? !doubtful.includes(r) : r.key !== key) this.chosen.add(r);
+            else this.chosen.delete(r);
+          }
+          for (const [r, box] of this.boxes) box.checked = this.chosen.has(r);
+          this.#count();
         },
-      }) : null);
+      });
+      pick.classList.add('whole-line');
+      return el('div', { class: 'contradiction' }, el('p', { class: 'warning' }, n.say), pick);
     }));
   }
 

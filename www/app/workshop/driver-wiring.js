@@ -49,8 +49,9 @@ export class WiringPart {
     const stated = statedCoils(sub.driver);
     const least = sub.channel.amplifier.min_ohm;
     const load = model.subDerived(index)?.load_min_ohm;
-    setText(this.said, !(ohm > 0) ? say('wiring_unknown') : stated !== undefined && load ? say('wiring_stated', {
-      re: formatWithUnit(sub.driver.re_ohm ?? 0, 'ohms', system), how: coilWords(coils, stated), load: formatWithUnit(load, 'ohms', system),
+    const re = formatWithUnit(sub.driver.re_ohm ?? 0, 'ohms', system);
+    setText(this.said, !(ohm > 0) ? say('wiring_unknown') : stated === undefined ? say('wiring_unclear', { re }) : load ? say(coils > 1 ? 'wiring_stated' : 'wiring_met', {
+      re, how: coilWords(coils, stated), load: formatWithUnit(load, 'ohms', system),
     }) : '');
     const key = JSON.stringify([drivers, coils, ohm, stated, sub.series, least, system]);
     if (key === this.made) return;
@@ -80,7 +81,6 @@ export class WiringPart {
 
 /** @param {number} coils @param {number} series */
 function coilWords(coils, series) {
-  if (coils === 1) return say('wiring_single');
   if (series === coils) return say('wiring_coils_series');
   return series === 1 ? say('wiring_coils_parallel') : say('wiring_coils_mixed', { p: coils / series, s: series });
 }

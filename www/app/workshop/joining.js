@@ -5,7 +5,7 @@
 import { Chart } from '../chart.js';
 import { createCursor } from '../chart-cursor.js';
 import { el, setText } from '../dom.js';
-import { formatHz, formatNumber, formatWithUnit } from '../format.js';
+import { formatHz, formatWithUnit } from '../format.js';
 import { sayOf as sayOfShared } from '../words.js';
 import { NumberEntry, choice, tick } from './entry.js';
 import { Leaf } from './leaf.js';
@@ -145,8 +145,8 @@ export class Joining {
     const filters = r.filters ?? [];
     this.eqResult.hidden = false;
     this.eqTake.hidden = filters.length === 0;
-    setText(this.eqSay, [r.say || (filters.length ? '' : say('eq_none')), filters.length ? say('eq_before', { before: formatNumber(r.before_db, 1), after: formatNumber(r.after_db, 1) }) : ''].join(' '));
-    this.eqList.replaceChildren(...filters.map((f, i) => el('li', {}, el('b', {}, bandWords(f)), ' ', r.reasons?.[i] ?? '')));
+    setText(this.eqSay, r.say || say('eq_none'));
+    this.eqList.replaceChildren(...filters.map((f, i) => el('li', {}, r.reasons?.[i] ?? bandWords(f))));
   }
 
   #takeBands() {

@@ -28,6 +28,14 @@ const RIGHT = WIDTH - 10;
 /** A mark of its own for each line, so that colour is never alone. */
 const MARKS = ['M-4 0a4 4 0 1 0 8 0a4 4 0 1 0-8 0Z', 'M-4-4H4V4H-4Z', 'M0-5L5 4H-5Z', 'M0-5.5L5.5 0L0 5.5L-5.5 0Z', 'M-5-4H5L0 5Z', 'M-4-4L4 4M4-4L-4 4', 'M0-5V5M-5 0H5', 'M-5 0H5', 'M0-5V5'];
 
+/** Nothing is worked out below this, Hz: a reach there may be lower still. */
+const FOOT_HZ = 10;
+
+/** How low it plays, in words. @param {number} hz */
+export function reachWords(hz) {
+  return hz <= FOOT_HZ * 1.01 ? say('reach_foot', { hz: formatHz(FOOT_HZ) }) : formatHz(hz);
+}
+
 /**
  * Where values fall on the paper: litres in ratios, hertz and decibels evenly.
  * @param {TradeLine[]} lines
@@ -159,7 +167,7 @@ export class TradeChart {
     this.pick.selectedIndex = chosen.line;
     setAttr(this.slider, 'max', line.points.length - 1);
     this.slider.value = String(chosen.point);
-    const words = say('trade_value', { net: formatWithUnit(p.net_l, 'litres', system), reach: formatHz(p.reach_hz), level: formatNumber(p.level_db, 0) });
+    const words = say('trade_value', { net: formatWithUnit(p.net_l, 'litres', system), reach: reachWords(p.reach_hz), level: formatNumber(p.level_db, 0) });
     setAttr(this.slider, 'aria-label', say('trade_slider', { type: line.name }));
     setAttr(this.slider, 'aria-valuetext', words);
     setText(this.readout, words);

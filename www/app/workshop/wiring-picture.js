@@ -27,7 +27,7 @@ export function wiringPicture(w, label) {
         for (let c = 0; c < w.coilSeries; c += 1) {
           const cx = x + 7 + c * coilW;
           // Four humps: the sign for a coil.
-          wire(`M${cx} ${cy}h2${'a4.5 4.5 0 0 1 4.5 0'.repeat(4)}h2`);
+          wire(`M${cx} ${cy}h2${'a2.25 2.25 0 0 1 4.5 0'.repeat(4)}h2`);
         }
         wire(`M${x + boxW - 7} ${cy}H${x + boxW}`);
       }
@@ -38,6 +38,6 @@ export function wiringPicture(w, label) {
   const first = 8 + boxH / 2;
   const right = width - 6;
   wire(`M6 ${first}V${last}M${right} ${first}V${last}`);
-  return svg('svg', { class: 'wiring-picture', viewBox: `0 0 ${width} ${height}`, width, height, role: 'img', 'aria-label': label },
+  return svg('svg', { class: 'wiring-picture', viewBox: `0 0 ${width} ${height}`, width: width * 1.4, height: height * 1.4, role: 'img', 'aria-label': label },
     ...nodes, svg('text', { class: 'cut-number', x: 1, y: first - 4 }, '+'), svg('text', { class: 'cut-number', x: right - 2, y: first - 4 }, '−'));
 }

@@ -44,7 +44,7 @@ const WORDS = {
   join_take: 'Use these settings', join_taken: 'The settings are in. Undo takes them back.', join_same: 'Nothing to change.', join_doors: 'No door speakers are fitted: there is nothing to join.', join_curve: 'Level about the crossover, {seat}',
   join_by_path: 'From distance alone the delay would be {ms}.',
   eq_title: 'Equaliser', eq_lead: 'A few cuts that take the worst peaks out of the sum: {seat}. Dips are left: boosting them costs travel and heat.', eq_bands: 'Bands at most', eq_go: 'Propose cuts', eq_take: 'Add these to every channel', eq_none: 'No cut is worth making.',
-  eq_band: '{kind} at {hz}, {gain} dB, Q {q}', eq_before: '{before} dB rms off the target before, {after} dB after.',
+  eq_band: '{kind} at {hz}, {gain} dB, Q {q}', reach_foot: '{hz} or lower',
   set_title: 'Settings for the processor', set_sub: 'Sub', set_doors: 'Doors', set_highpass: 'High-pass', set_lowpass: 'Low-pass', set_delay: 'Delay', set_path: 'as distance', set_samples: 'at 48 kHz', set_level: 'Level', set_polarity: 'Polarity', set_eq: 'Equaliser {n}',
   set_filter: '{shape}, {slope} dB/oct, {hz}', set_none: 'off', set_sample: '{n} samples', peak: 'Peak', low_shelf: 'Low shelf', high_shelf: 'High shelf', set_copy: 'Copy as text', set_copied: 'Copied.', set_copy_failed: 'This browser would not copy. Select the table instead.',
   hearing: 'Test tones at full power harm hearing within minutes. Turn down, keep it short, wear protection.',
