@@ -46,8 +46,11 @@ async function start() {
   const hello = (await engine.call('hello', {})).reply;
   /** @type {Job} */
   const demo = hello.demo;
-  const store = createStore(kept?.job ?? demo);
-  const saver = autosave(store, storage, kept?.id ?? newId(), (state) => { if (state.say) notice(state.say); });
+  // What an older version kept is brought up to date; what cannot be read is
+  // left where it is, and the page opens on the demo.
+  const job = kept ? await readJob(engine, JSON.stringify(kept.job)).then((o) => o.job, () => undefined) : undefined;
+  const store = createStore(job ?? demo);
+  const saver = autosave(store, storage, job && kept ? kept.id : newId(), (state) => { if (state.say) notice(state.say); });
   notice(storageSays[storage.kind]);
 
   learnLimits(hello.limits ?? []);
@@ -95,7 +98,8 @@ async function start() {
     cabin.update(model, calculated);
   }
 
-  async function evaluate() {
+  /** @param {boolean} [again] */
+  async function evaluate(again = false) {
     const work = timing.asked();
     try {
       const { reply, floats } = await engine.call('evaluate', { job: store.job }, { latest: 'evaluate' });
@@ -108,6 +112,11 @@ async function start() {
     } catch (error) {
       if (error instanceof EngineError && error.kind === 'superseded') return;
       work.failed();
+      // The engine has started again by now: what it died of is tried once more.
+      if (error instanceof EngineError && error.kind === 'crashed' && !again) {
+        await evaluate(true);
+        return;
+      }
       page.fail(error instanceof Error ? error.message : String(error));
     }
   }
@@ -132,10 +141,12 @@ async function start() {
     if (text === undefined) return;
     try {
       const opened = await readJob(engine, text);
-      store.replace(opened.job, say('open_file'));
+      // The job that was open stays kept, under its own name.
+      await handover.adopt(opened.job, say('open_file'));
       notice(say('file_opened', { name: opened.job.title }), true);
     } catch (error) {
-      refuse(error);
+      // What is no job may be a measurement.
+      if (!await cabin.takes(text)) refuse(error);
     }
   }
   takeFiles(document.body, { onText: openText, onRefused: refuse, signal: new AbortController().signal });

@@ -61,9 +61,11 @@ export class LearnDialog {
     this.values = el('ul', { class: 'cab-values' });
     this.said = el('div', { class: 'cab-understood' });
     this.chart = new Chart({ title: say('learn_curves'), span: { step: 10 }, cursor: createCursor(40) });
-    this.answer = el('div', { class: 'cab-answer', hidden: true }, this.errors, this.values, this.chart.root, this.said,
+    this.keep = el('button', { type: 'button', class: 'cab-go', onclick: () => this.#keep() }, say('keep'));
+    this.nothing = el('p', { class: 'cab-lead' }, say('nothing_learned'));
+    this.answer = el('div', { class: 'cab-answer', hidden: true }, this.errors, this.values, this.chart.root, this.said, this.nothing,
       el('div', { class: 'cab-actions' },
-        el('button', { type: 'button', class: 'cab-go', onclick: () => this.#keep() }, say('keep')),
+        this.keep,
         el('button', { type: 'button', onclick: () => this.root.close() }, say('discard')),
         el('button', { type: 'button', class: 'quiet', onclick: () => this.#show('ask') }, say('learn_again'))));
     this.root = el('dialog', { class: 'cab-learn', 'aria-labelledby': title.id },
@@ -209,6 +211,10 @@ export class LearnDialog {
     this.values.replaceChildren(...r.values.map((v) => el('li', { class: v.verdict },
       el('b', {}, sayOf('value', v.key)), el('span', { class: 'cab-value' }, v.verdict === 'untold' ? '–' : v.unit === 'dB' ? say('plus_db', { v: formatNumber(v.value, 1) }) : say('times', { v: formatNumber(v.value, 2) })),
       el('em', {}, sayOf('verdict', v.verdict)), el('p', {}, v.say))));
+    // The level of a microphone that is not calibrated is nothing to keep.
+    const taught = r.values.some((v) => v.verdict !== 'untold' && (v.key !== 'level' || this.calibrated.get() === 'yes'));
+    this.keep.hidden = !taught;
+    this.nothing.hidden = taught;
     this.said.replaceChildren(...(r.said ?? []).map((s) => el('p', {}, s)));
     this.chart.update({
       freq: Float64Array.from(r.hz), unit: 'dB', digits: 1, summary: '',

@@ -16,8 +16,8 @@ const CABIN_PARTS = ['cabin', 'seats'];
 
 /**
  * @param {{page: import('../views/page.js').Page, store: import('../store.js').Store, engine: import('../engine.js').Engine}} parts
- * @returns {{update: (model: Model, calculated?: boolean) => void, learn: (text?: string) => void}} learn opens the
- *   dialog on a measurement that came some other way
+ * @returns {{update: (model: Model, calculated?: boolean) => void, takes: (text: string) => Promise<boolean>}} takes opens
+ *   a text that was dropped or pasted, if it is a measurement
  */
 export function mountCabin({ page, store, engine }) {
   const { car, curves, answer, sheet } = page;
@@ -58,6 +58,10 @@ export function mountCabin({ page, store, engine }) {
       stage.update(model, calculated);
       confidence.update(model, calculated);
     },
-    learn: (text) => learn.open(text),
+    async takes(text) {
+      const read = await engine.call('read_measurement', { text }).then(() => true, () => false);
+      if (read) learn.open(text);
+      return read;
+    },
   };
 }

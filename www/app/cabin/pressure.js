@@ -23,6 +23,8 @@ const TO = 200;
 /** Shades, and how far apart, dB. */
 const SHADES = 8;
 const STEP_DB = 3;
+/** Seats that differ by less hear the same. */
+const EVEN_DB = 2;
 
 /** The page's own colours, as they are now. @param {Element} root */
 export function inks(root) {
@@ -88,11 +90,11 @@ export class Pressure {
     else this.draw();
   }
 
-  /** What a seat hears of it. @param {import('../job.js').Seat} seat */
+  /** What a seat hears of it, dB; NaN where nothing is known. @param {import('../job.js').Seat} seat */
   levelAt(seat) {
     const freq = this.model?.curve('freq');
     const sum = this.model?.curve(`level/sum/${seat.id}`);
-    return freq && sum ? formatNumber(valueAt(freq, sum, this.at), 0) : '';
+    return freq && sum ? valueAt(freq, sum, this.at) : NaN;
   }
 
   /** Called when the notes at the seats are of another frequency. */
@@ -135,7 +137,8 @@ export class Pressure {
     let low = Infinity;
     for (const view of seen) {
       const cut = /** @type {Cut} */ (this.cuts.get(view));
-      for (const t of cut.tiles) for (const v of Array.from(t.values)) if (v !== cut.outside && Number.isFinite(v)) { high = Math.max(high, v); low = Math.min(low, v); }
+      // A boot of its own may be far louder: the steps are the cabin's, where people sit.
+      for (const t of cut.tiles.filter((q) => q.room === 'cabin')) for (const v of Array.from(t.values)) if (v !== cut.outside && Number.isFinite(v)) { high = Math.max(high, v); low = Math.min(low, v); }
     }
     for (const view of this.views) view.canvas.hidden = !seen.includes(view);
     if (!seen.length || !Number.isFinite(high)) return;
@@ -152,11 +155,11 @@ export class Pressure {
     }
     this.#key(ramp, rising);
     const cut = /** @type {Cut} */ (this.cuts.get(/** @type {Projection} */ (seen[0])));
-    const seats = model.job.car.seats.map((s) => ({ name: seatsInWords([s.id]), level: Number(this.levelAt(s)) })).sort((a, b) => b.level - a.level);
+    const seats = model.job.car.seats.map((s) => ({ name: seatsInWords([s.id]), level: this.levelAt(s) })).sort((a, b) => b.level - a.level);
     const span = Math.max(1, Math.round(high - low));
     const first = seats[0];
     const last = seats.at(-1);
-    setText(this.said, first && last && first.level - last.level >= 1 ? say('pressure_say', { hz: formatHz(cut.hz), high: first.name, low: last.name, span }) : say('pressure_even', { hz: formatHz(cut.hz), span }));
+    setText(this.said, first && last && first.level - last.level >= EVEN_DB ? say('pressure_say', { hz: formatHz(cut.hz), high: first.name, low: last.name, span }) : say('pressure_even', { hz: formatHz(cut.hz), span }));
   }
 
   /** @param {import('./palette.js').Rgb[]} ramp @param {number[]} rising */

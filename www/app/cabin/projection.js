@@ -20,7 +20,7 @@ const ROOM = { side: { left: 40, right: 40, top: 34, foot: 24 }, above: { left: 
 const roomFor = (way, width) => (width < 480 ? { ...ROOM[way], left: 26, right: 26 } : ROOM[way]);
 
 /** More below the side view, for the numbers of the floor and the tape. */
-export const TAPE_ROOM = 74;
+export const TAPE_ROOM = 100;
 
 export class Projection {
   /** @param {'side'|'above'} way */

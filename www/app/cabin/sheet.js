@@ -53,7 +53,7 @@ export function carSheet(store, model, bodies, finishes) {
         pointer: `/car/finish/${side}`, label: sayOf('surface', side), list: true, choices: finishes.map((f) => [f.key, f.name]),
       })) : []),
     ]),
-    group(say('people'), [peopleField(store, model)], { note: say('people_note') }),
+    group(say('people'), [peopleField(store, model)]),
     group(say('open'), OPENING_CHOICES.flatMap((choice) => openingFields(store, choice))),
     ...bootFields(store),
     group(sayShared('air'), [numberField(store, { pointer: '/air/temperature_c', label: sayShared('temperature'), quantity: 'celsius' })]),

@@ -3,6 +3,7 @@
 // there is room, else the reader turns the car.
 
 import { el, freshId, setAttr, setText } from '../dom.js';
+import { formatNumber } from '../format.js';
 import { outlineOf } from '../views/car-side.js';
 import { People } from './people.js';
 import { Pressure } from './pressure.js';
@@ -71,7 +72,7 @@ export class CabinStage {
     this.places = el('div', { class: 'cab-places' }, this.more, this.fewer);
     this.views = el('div', { class: 'cab-views' }, this.side.root, this.above.root);
     this.root = el('section', { class: 'cab-stage', 'aria-label': say('stage'), hidden: true },
-      el('div', { class: 'cab-head' }, this.looks.root, this.ways.root, el('button', { type: 'button', class: 'quiet cab-leave', onclick: leave }, say('whole_car'))),
+      el('div', { class: 'cab-head' }, this.looks.root, this.ways.root, el('button', { type: 'button', class: 'quiet cab-leave', onclick: leave, 'aria-label': say('whole_car') }, el('span', {}, say('whole_car')), el('span', {}, say('car')))),
       this.views, this.places, this.pressure.root, this.waves.root);
     this.root.addEventListener('focusin', () => this.#places());
     new ResizeObserver(([entry]) => {
@@ -123,7 +124,7 @@ export class CabinStage {
   /** @param {Model} model @param {boolean} both */
   #settle(model, both) {
     const short = this.width < 560;
-    const most = short ? Math.max(250, window.innerHeight * 0.36) : Math.max(300, Math.min(480, window.innerHeight * (both ? 0.44 : 0.36)));
+    const most = short ? Math.max(270, window.innerHeight * 0.37) : Math.max(300, Math.min(480, window.innerHeight * (both ? 0.44 : 0.36)));
     const each = both ? (this.width - GAP) / 2 : this.width;
     const scales = [this.side, this.above].filter((v) => !v.root.hidden).map((v) => Projection.scale(model, v.way, each, v.way === 'side' ? most - TAPE_ROOM : most));
     const scale = Math.min(...scales);
@@ -133,7 +134,7 @@ export class CabinStage {
   #notes() {
     const { model, look } = this;
     if (!model) return;
-    const note = look === 'pressure' ? (/** @type {import('../job.js').Seat} */ s) => { const v = this.pressure.levelAt(s); return v && `${v}\u00a0dB`; }
+    const note = look === 'pressure' ? (/** @type {import('../job.js').Seat} */ s) => { const v = this.pressure.levelAt(s); return Number.isFinite(v) ? `${formatNumber(v, 0)}\u00a0dB` : ''; }
       : look === 'waves' ? (/** @type {import('../job.js').Seat} */ s) => this.waves.shareAt(s) : null;
     [this.side, this.above].forEach((v, i) => this.people[i]?.update(model, !v.root.hidden, note));
   }

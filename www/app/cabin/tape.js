@@ -18,6 +18,9 @@ import { say } from './words.js';
 /** A finger is no finer than this, mm; a typed number is taken as it is. */
 const SNAP_MM = 10;
 
+/** How far below the lowest floor the tape lies, px: clear of the floor's numbers. */
+const TAPE_Y = 80;
+
 /** Which readings belong to which view. @type {Record<'side'|'above', Measure['kind'][]>} */
 const KINDS = { side: ['along', 'height', 'floor'], above: ['width'] };
 
@@ -118,7 +121,7 @@ export class Tape {
     if (!model) return;
     const top = view.at(m.x, m.high);
     const low = view.at(m.x, m.low);
-    const tapeY = (view.foot ?? 0) + 72;
+    const tapeY = (view.foot ?? 0) + TAPE_Y;
     const upright = m.kind === 'height' || m.kind === 'width';
     if (upright) {
       this.#line(m.key, { x1: top.x, x2: top.x, y1: top.y, y2: low.y }, low.y - top.y);
@@ -128,11 +131,11 @@ export class Tape {
       handle.place(top.x, top.y);
       const datum = view.at(m.x, 0).y;
       if (Math.abs(datum - top.y) > 4) this.#line(m.key, { x1: top.x, x2: top.x, y1: top.y, y2: datum }, 0);
-      this.#numberAt(number, top.x, Math.max(top.y, view.foot ?? 0) + 30);
+      this.#numberAt(number, top.x, Math.max(top.y, view.foot ?? 0) + 36);
     } else {
       handle.place(top.x, tapeY);
-      this.view.marks.draw(`${m.key}-ext`, 'line', { x1: top.x, x2: top.x, y1: (view.foot ?? 0) + 42, y2: tapeY, class: 'extension' });
-      this.#numberAt(number, top.x, tapeY + 16);
+      this.view.marks.draw(`${m.key}-ext`, 'line', { x1: top.x, x2: top.x, y1: (view.foot ?? 0) + 48, y2: tapeY, class: 'extension' });
+      this.#numberAt(number, top.x, tapeY + 34);
     }
     const { system } = model;
     if (document.activeElement !== input) input.value = formatValue(m.value, 'mm', system);
@@ -161,7 +164,7 @@ export class Tape {
   #ruler() {
     const { view, model } = this;
     const end = model ? Math.max(0, ...[...this.readings.values()].filter((r) => r.measure.kind === 'along').map((r) => r.measure.x)) : 0;
-    const y = (view.foot ?? 0) + 72;
+    const y = (view.foot ?? 0) + TAPE_Y;
     view.marks.draw('unit', 'text', { x: view.at(0, 0).x - 6, y: y + 20, class: 'cab-unit' }, model ? unitOf('mm', model.system).sign : '');
     view.marks.draw('tape', 'line', { x1: view.at(0, 0).x, x2: view.at(end, 0).x, y1: y, y2: y, class: 'cab-ruler' });
     for (let mm = 0; mm <= end + 1; mm += 100) {

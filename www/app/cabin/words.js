@@ -5,7 +5,7 @@ import { say as sayShared } from '../words.js';
 
 const WORDS = {
   stage: 'The cabin', look: 'Show', look_tape: 'Measure', look_pressure: 'Pressure', look_waves: 'Waves', side: 'Side', above: 'Above', cut: 'Seen from',
-  whole_car: 'Whole car', pressure_link: 'See the pressure',
+  whole_car: 'Whole car', car: 'Car', pressure_link: 'See the pressure',
   along: 'From the front', height: 'Floor to roof', floor: 'Floor above the lowest', width: 'Width', cuboid_along: 'Length', place_n: 'place {n}', place_named: '{what}, {place}',
   more_places: 'One more place', fewer_places: 'Take out {place}', remove: '×',
   shape: 'Shape', shape_cuboid: 'Length, width, height', shape_stations: 'Place by place', measure: 'Measure on the drawing', measures_left: '{n} of {of} measured',
@@ -13,7 +13,7 @@ const WORDS = {
   made_of: 'What it is made of', surface_floor: 'Floor', surface_roof: 'Roof lining', surface_sides: 'Doors and sides', surface_front: 'Dashboard end', surface_rear: 'Rear end',
   glass: 'Glass in sides and ends', tightness: 'Gaps and vents', tight_40: 'Tight', tight_100: 'Usual', tight_200: 'Draughty', tight_400: 'Vents open', leak: 'All gaps together',
   give: 'Panels that breathe', give_5: 'Stiff', give_10: 'Usual', give_20: 'Thin', give_40: 'Fabric', give_pct: 'Give, of the air’s own',
-  people: 'On board', people_note: 'Each person takes room and swallows some sound.',
+  people: 'On board',
   open: 'Standing open', open_window_right: 'Right window, a hand down', open_window_left: 'Left window, a hand down', open_sunroof: 'Sunroof', open_tailgate: 'Tailgate', open_roof_off: 'Roof off', open_area: 'Open area', add: 'Open', shut: 'Shut',
   boot: '{Boot}', boot_joined: 'One room with the cabin', boot_separate: 'A room of its own', boot_kind: 'The {boot} is', hatch: 'Holes into the cabin', hatch_0: 'None', hatch_300: 'Shelf', hatch_600: 'Ski hatch', hatch_1500: 'Wide', hatch_area: 'Area of the holes',
   seat_back: 'Seat back', seat_back_6: 'Foam, board', seat_back_12: 'Steel', seat_back_20: 'Heavy', seat_back_mass: 'Its mass by area', folded: 'Seats', folded_no: 'Up', folded_yes: 'Folded',
@@ -27,7 +27,7 @@ const WORDS = {
   learn: 'Learn from a measurement', learn_lead: 'A response measured at a seat tells what a tape cannot.', learn_open: 'Open a file…', learn_paste: 'Measured response: frequency and level in columns', learn_example: '20 98.2\n25 101.5\n31.5 103.0\n…',
   playing: 'Playing', playing_sub: 'Sub alone', playing_doors: 'Doors alone', playing_both: 'Both', at_seat: 'Microphone at', calibrated: 'Level', calibrated_yes: 'Calibrated', calibrated_no: 'Shape only', drive: 'Test signal below full',
   understood: '{n} readings from {low} to {high}{phase}.', with_phase: ', with phase', learn_go: 'Learn', learn_stop: 'Stop', learn_again: 'Change the measurement', learning: 'Fitting the cabin to it: step {done} of {of}', keep: 'Keep with this car', put_back: 'Put back', discard: 'Leave as it was', learn_close: 'Close',
-  error_before: 'Before', error_after: 'After', error_rms: '{v} dB apart', learned_title: 'What it taught', verdict_told: 'told', verdict_roughly: 'roughly', verdict_untold: 'cannot be told', value_leak: 'Gaps and vents', value_damping: 'Damping', value_volume: 'Air that counts', value_level: 'Level', times: '× {v}', plus_db: '{v} dB',
+  error_before: 'Before', error_after: 'After', error_rms: '{v} dB apart', nothing_learned: 'Nothing to keep: this measurement cannot tell more than the tape.', verdict_told: 'told', verdict_roughly: 'roughly', verdict_untold: 'cannot be told', value_leak: 'Gaps and vents', value_damping: 'Damping', value_volume: 'Air that counts', value_level: 'Level', times: '× {v}', plus_db: '{v} dB',
   learned_on: 'Learned on {on}', learned_what: 'Gaps × {leak}, damping × {damping}, air × {volume}', learned_kept: 'Every answer uses it.', learned_label: 'Learned cabin', curve_measured: 'Measured', curve_before: 'Before', curve_after: 'After', learn_curves: 'Measured and predicted',
   learn_failed: 'This could not be learned: {why}', caution_sweep: 'Play test tones quietly at first, and wear hearing protection.',
 };
