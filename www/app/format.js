@@ -8,7 +8,16 @@ const formats = new Map();
 /**
  * The reader's language decides the decimal mark; the page itself is English.
  */
-const locale = typeof navigator === 'undefined' ? 'en-GB' : navigator.language || 'en-GB';
+export const locale = usable(typeof navigator === 'undefined' ? '' : navigator.language);
+
+/** A language tag that Intl takes: some engines report the system's "C". @param {string} tag */
+function usable(tag) {
+  try {
+    return Intl.NumberFormat.supportedLocalesOf(tag)[0] ?? 'en-GB';
+  } catch {
+    return 'en-GB';
+  }
+}
 
 /**
  * @param {number} value

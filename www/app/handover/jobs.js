@@ -3,6 +3,7 @@
 
 import { forgetJob, keepJob, keptJobs, newId } from '../autosave.js';
 import { el, setText } from '../dom.js';
+import { locale } from '../format.js';
 import { JobPicture } from '../ways/car-picture.js';
 import { say } from './words.js';
 
@@ -17,7 +18,7 @@ import { say } from './words.js';
  * @property {() => import('../units.js').System} system
  */
 
-const when = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+const when = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short' });
 
 export class JobsDialog {
   /** @param {JobsParts} parts */

@@ -2,6 +2,7 @@
 // It stands on the page like paper and prints on A4 and Letter.
 
 import { el, setText } from '../dom.js';
+import { locale } from '../format.js';
 import { agreedPart, assumptionsPart, carPart, carePart, cautionsPart, responsePart, settingsPart, systemPart, workshopPart } from './sheet-parts.js';
 import { say } from './words.js';
 
@@ -10,7 +11,7 @@ import { say } from './words.js';
 /** @typedef {'customer'|'workshop'|'both'} Reader */
 
 const MATERIALS = /** @type {const} */ (['mdf', 'birch_ply', 'chipboard', 'osb']);
-const date = new Intl.DateTimeFormat(undefined, { dateStyle: 'long' });
+const date = new Intl.DateTimeFormat(locale, { dateStyle: 'long' });
 
 export class JobSheet {
   /**
