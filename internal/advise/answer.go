@@ -41,6 +41,16 @@ var seatWords = map[string]string{
 	"rear_middle": "the middle rear seat",
 }
 
+// stopWords says what happens when a limit is met.
+var stopWords = map[system.Limit]string{
+	system.ConeTravel:     "the cone runs out of travel",
+	system.AmplifierVolts: "the amplifier runs out of volts",
+	system.AmplifierAmps:  "the amplifier runs out of current",
+	system.ThermalPower:   "the coil has all the heat it can take",
+	system.PortAirSpeed:   "the port begins to blow",
+	system.PassiveTravel:  "the passive radiator runs out of travel",
+}
+
 // At returns the words for a seat, after "at".
 func At(seat string) string {
 	if w, ok := seatWords[seat]; ok {
@@ -73,18 +83,19 @@ func Answers(j job.Job, r *system.Response) Answer {
 func (a *Answer) say(v judge.Verdict, aim job.Aim) {
 	at := At(a.Seat)
 	if v.ReachHz < lowestHeard {
-		a.Headline = fmt.Sprintf("Reaches the lowest notes there are at %s: below %d Hz.", at, lowestHeard)
+		a.Headline = fmt.Sprintf("Reaches %d Hz and lower at %s.", lowestHeard, at)
 	} else {
 		a.Headline = fmt.Sprintf("Reaches %s at %s.", hertz(v.ReachHz), at)
 	}
 	level := fmt.Sprintf("%.0f dB", v.LevelDB)
+	stops := stopWords[v.Limit]
 	switch {
 	case v.LimitBelowHz == 0:
-		a.Because = fmt.Sprintf("Flat out it plays %s; the amplifier's voltage is what stops it, and nothing runs out before that.", level)
+		a.Because = fmt.Sprintf("Flat out it plays %s or more, and %s before anything else does.", level, stops)
 	case v.LimitBelowHz >= 0.95*v.UpperHz:
-		a.Because = fmt.Sprintf("Flat out it plays %s; what stops it is %s.", level, v.Limit)
+		a.Because = fmt.Sprintf("Flat out it plays %s; %s first.", level, stops)
 	default:
-		a.Because = fmt.Sprintf("Flat out it plays %s; below %s what stops it first is %s.", level, hertz(v.LimitBelowHz), v.Limit)
+		a.Because = fmt.Sprintf("Flat out it plays %s or more; below %s %s first.", level, hertz(v.LimitBelowHz), stops)
 	}
 	a.Lines = append(a.Lines, a.Because)
 	if aim.LevelDB > 0 && aim.Lowest > 0 {

@@ -22,11 +22,11 @@ type Solver struct {
 
 // NewSolver returns a solver that remembers a few cars.
 func NewSolver() *Solver {
-	modes, fields := newCache[*cavity.Modes](6), newCache[*cavity.Field](4)
+	modes, fields := newCache[*cavity.Modes](6), newCache[*cavity.Field](24)
 	return &Solver{
 		modes:  &modes,
 		fields: &fields,
-		seen:   newCache[seen](6),
+		seen:   newCache[seen](24),
 		varied: &Solver{modes: &modes, fields: &fields, seen: newCache[seen](2 * BandSamples)},
 	}
 }
