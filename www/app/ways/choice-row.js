@@ -85,9 +85,9 @@ export class ChoiceRow {
     const { band } = choice;
     const heard = band && band.reach_hz.high >= HEARD_HZ;
     this.facts.replaceChildren(
-      strip(say('reach'), reachWords(choice.reach_hz), heard && say('between', { low: formatNumber(Math.max(HEARD_HZ, band.reach_hz.low), 0), high: formatHz(band.reach_hz.high) }),
+      strip(say('reach'), reachWords(choice.reach_hz), heard && say('between', { low: formatNumber(Math.max(HEARD_HZ, band.reach_hz.low), 0), high: formatNumber(band.reach_hz.high, 0) }),
         heard ? say('band_reach', { value: reachWords(choice.reach_hz), low: reachWords(band.reach_hz.low), high: reachWords(band.reach_hz.high) }) : '', bandStrip(DEPTH, choice.reach_hz, band?.reach_hz, asked?.lowest_hz)),
-      strip(say('level'), decibels(choice.level_db), band && say('between', { low: formatNumber(band.level_db.low, 0), high: decibels(band.level_db.high) }),
+      strip(say('level'), decibels(choice.level_db), band && say('between', { low: formatNumber(band.level_db.low, 0), high: formatNumber(band.level_db.high, 0) }),
         band ? say('band_level', { value: decibels(choice.level_db), low: decibels(band.level_db.low), high: decibels(band.level_db.high) }) : '', bandStrip(LOUD, choice.level_db, band?.level_db, asked?.level_db)));
     /** @type {[string, string][]} */
     const facts = [];

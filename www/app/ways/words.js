@@ -43,7 +43,7 @@ const WORDS = {
   picked_balanced: 'Balanced', picked_smallest: 'Smallest', picked_deepest: 'Deepest', picked_loudest: 'Loudest', picked_cheapest: 'Least spent',
   gain: 'For it:', give_up: 'Against it:', reach: 'Reaches', level: 'Plays', left: '{Boot} left', outside: 'Box outside', amplifier: 'Amplifier', price: 'Price',
   reach_below: '{hz} and lower', price_typical: 'Price, invented', asked: 'Asked for: {what}.', may_go: 'Up to {taken} of {all} litres of {boot} may go.',
-  between: '{low} to {high}', asked_mark: 'asked', litres: '{n} litres', reach_scale: 'How deep', level_scale: 'How loud',
+  between: '({low} to {high})', asked_mark: 'asked', litres: '{n} litres', reach_scale: 'How deep', level_scale: 'How loud',
   band_reach: 'Reaches {value}; as sure as the data are, between {low} and {high}.', band_level: 'Plays {value}; between {low} and {high}.',
   band_note: 'The dot is what is predicted, the pale bar where the truth may lie, since data sheets and tape measures are never exact. The dashed mark is what you asked for; further right is better.',
   take: 'Take this into a full job', take_named: 'Take this into a full job: {title}', taken: '{title}: from “Which sub?”',
