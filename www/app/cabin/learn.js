@@ -6,7 +6,9 @@ import { Chart } from '../chart.js';
 import { el, freshId, setAttr, setText } from '../dom.js';
 import { FileError, pickFile, readText } from '../files.js';
 import { formatHz, formatNumber } from '../format.js';
+import { parseQuantity } from '../parse.js';
 import { EngineError } from '../protocol.js';
+import { unitOf } from '../units.js';
 import { sayOf as seatName } from '../words.js';
 import { say, sayOf } from './words.js';
 
@@ -45,12 +47,15 @@ export class LearnDialog {
     this.playing = this.#choice('playing', [['sub', say('playing_sub')], ['doors', say('playing_doors')], ['both', say('playing_both')]]);
     this.calibrated = this.#choice('calibrated', [['no', say('calibrated_no')], ['yes', say('calibrated_yes')]]);
     this.seats = el('select', { id: freshId('seat') });
+    this.drive = el('input', { id: freshId('drive'), type: 'text', inputmode: 'decimal', autocomplete: 'off', value: '0' });
+    this.driveField = el('div', { class: 'field number', hidden: true }, el('label', { for: this.drive.id }, say('drive')), el('span', { class: 'entry' }, this.drive, el('span', { class: 'unit', 'aria-hidden': 'true' }, 'dB')));
+    this.calibrated.root.addEventListener('change', () => { this.driveField.hidden = !this.#known; });
     this.go = el('button', { type: 'button', class: 'cab-go', disabled: true, onclick: () => this.#learn() }, say('learn_go'));
     this.ask = el('div', { class: 'cab-ask' },
       el('div', { class: 'cab-take' }, el('label', { for: id }, say('learn_paste')), el('button', { type: 'button', onclick: () => this.#open() }, say('learn_open'))),
       this.text, this.understood, this.playing.root,
       el('div', { class: 'field pick' }, el('label', { for: this.seats.id }, say('at_seat')), el('span', { class: 'entry' }, this.seats)),
-      this.calibrated.root, el('p', { class: 'caution' }, say('caution_sweep')), this.go);
+      this.calibrated.root, this.driveField, el('p', { class: 'caution' }, say('caution_sweep')), this.go);
 
     this.bar = el('progress', { max: 4, value: 0, 'aria-label': say('learn_go') });
     this.step = el('p', { role: 'status' });
@@ -174,7 +179,19 @@ export class LearnDialog {
     }
   }
 
+  /** The levels are known, not only their shape. */
+  get #known() {
+    return this.calibrated.get() === 'yes';
+  }
+
   async #learn() {
+    // A calibrated level tells only against a known drive.
+    const below = this.#known ? parseQuantity(this.drive.value.replace(/^\s*[-−–]/, ''), 'decibels', unitOf('decibels', 'metric'), 0, 80) : /** @type {const} */ ({ ok: true, value: 0 });
+    if (!below.ok) {
+      this.#complain(say('drive_bad'));
+      this.drive.focus();
+      return;
+    }
     const running = new AbortController();
     this.running = running;
     this.#show('wait');
@@ -183,7 +200,7 @@ export class LearnDialog {
     try {
       const { reply } = await this.engine.call('learn', {
         job: this.store.job, text: this.text.value, seat: this.seats.value, playing: this.playing.get(),
-        calibrated: this.calibrated.get() === 'yes', on: new Date().toISOString().slice(0, 10),
+        calibrated: this.#known, drive_db: -below.value, on: new Date().toISOString().slice(0, 10),
       }, {
         background: true, signal: running.signal,
         onProgress: ({ done, of }) => {
@@ -212,7 +229,7 @@ export class LearnDialog {
       el('b', {}, sayOf('value', v.key)), el('span', { class: 'cab-value' }, v.verdict === 'untold' ? '–' : v.unit === 'dB' ? say('plus_db', { v: formatNumber(v.value, 1) }) : say('times', { v: formatNumber(v.value, 2) })),
       el('em', {}, sayOf('verdict', v.verdict)), el('p', {}, v.say))));
     // The level of a microphone that is not calibrated is nothing to keep.
-    const taught = r.values.some((v) => v.verdict !== 'untold' && (v.key !== 'level' || this.calibrated.get() === 'yes'));
+    const taught = r.values.some((v) => v.verdict !== 'untold' && (v.key !== 'level' || this.#known));
     this.keep.hidden = !taught;
     this.nothing.hidden = taught;
     this.said.replaceChildren(...(r.said ?? []).map((s) => el('p', {}, s)));

@@ -165,7 +165,7 @@ export class Tape {
     const { view, model } = this;
     const end = model ? Math.max(0, ...[...this.readings.values()].filter((r) => r.measure.kind === 'along').map((r) => r.measure.x)) : 0;
     const y = (view.foot ?? 0) + TAPE_Y;
-    view.marks.draw('unit', 'text', { x: view.at(0, 0).x - 6, y: y + 20, class: 'cab-unit' }, model ? unitOf('mm', model.system).sign : '');
+    view.marks.draw('unit', 'text', { x: view.at(0, 0).x, y: y + 20, class: 'cab-unit' }, model ? unitOf('mm', model.system).sign : '');
     view.marks.draw('tape', 'line', { x1: view.at(0, 0).x, x2: view.at(end, 0).x, y1: y, y2: y, class: 'cab-ruler' });
     for (let mm = 0; mm <= end + 1; mm += 100) {
       const x = view.at(mm, 0).x;
