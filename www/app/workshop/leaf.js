@@ -18,7 +18,7 @@ export class Leaf {
     this.extras = el('span', { class: 'leaf-extras' });
     this.live = el('p', { class: 'visually-hidden', 'aria-live': 'polite' });
     this.root = el('dialog', { class: docked ? 'leaf docked' : 'leaf', 'aria-labelledby': id },
-      el('header', {}, this.heading, this.extras, el('button', { type: 'button', class: 'quiet', 'aria-label': say('close_named', { title }), onclick: () => this.close() }, say('close'))),
+      el('div', { class: 'leaf-head' }, this.heading, this.extras, el('button', { type: 'button', class: 'quiet', 'aria-label': say('close_named', { title }), onclick: () => this.close() }, say('close'))),
       this.body, this.live);
     /** @type {Element|null} */
     this.opener = null;
