@@ -20,14 +20,18 @@ help:
 
 # Building ------------------------------------------------------------------
 
-build: have-go
-	@$(GO) run ./internal/tools/site -out dist
+# One small module for the page instead of a hundred: fewer requests before the
+# first answer, and half the bytes.
+build: have-go npm
+	@mkdir -p build
+	@$(BIN)/esbuild www/app/main.js --bundle --minify --format=esm --target=es2022 --charset=utf8 --external:./version.js --log-level=warning --outfile=build/app.js
+	@$(GO) run ./internal/tools/site -app build/app.js -out dist
 
 run: build
 	@$(GO) run ./internal/tools/serve -dir dist -addr 127.0.0.1:$(PORT) -open
 
 # A page opened from a disk cannot import its modules, so they become one.
-single: build npm
+single: build
 	@$(BIN)/esbuild dist/app/main.js --bundle --format=esm --charset=utf8 --log-level=warning --outfile=build/bundle.js
 	@$(GO) run ./internal/tools/site -out dist -bundle build/bundle.js -single build/bootfloor.html
 

@@ -17,6 +17,7 @@ import (
 
 type builder struct {
 	www   string // the page's sources
+	app   string // the page's modules in one, in place of www/app; may be empty
 	out   string // the folder to serve
 	cache string // compiled engines, by the hash of their sources
 }
@@ -36,6 +37,11 @@ func (b builder) build() (string, error) {
 		return "", err
 	}
 	files["worker/engine.wasm"] = wasm
+	if b.app != "" {
+		if err := joinApp(files, b.app); err != nil {
+			return "", err
+		}
+	}
 	goroot, err := run("go", "env", "GOROOT")
 	if err != nil {
 		return "", err
@@ -174,6 +180,19 @@ func served(www string) (map[string][]byte, error) {
 		}
 	}
 	return files, nil
+}
+
+// joinApp puts one bundled module in the place of all the page's own, save the
+// one that is stamped.
+func joinApp(files map[string][]byte, app string) error {
+	for name := range files {
+		if strings.HasPrefix(name, "app/") && name != "app/version.js" {
+			delete(files, name)
+		}
+	}
+	var err error
+	files["app/main.js"], err = os.ReadFile(app)
+	return err
 }
 
 // stamp replaces the one place that reads old.
