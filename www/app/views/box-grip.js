@@ -7,6 +7,7 @@ import { formatValue, formatWithUnit } from '../format.js';
 import { parseQuantity } from '../parse.js';
 import { unitOf } from '../units.js';
 import { say } from '../words.js';
+import { reads } from '../workshop/box-starts.js';
 import { limitOf } from './limits.js';
 import { boxInput, netVolumeChanges } from './sheet-box.js';
 
@@ -48,8 +49,9 @@ export class BoxGrip {
   place(model, edges, x, scale, withNumber) {
     this.model = model;
     this.scale = scale;
-    this.root.hidden = !edges || x === null;
-    if (!edges || x === null) return;
+    // Only what has a net volume can be dragged to another.
+    this.root.hidden = !edges || x === null || !reads(model.job.subs[0]?.box.type ?? '', 'net_l');
+    if (!edges || x === null || this.root.hidden) return;
     this.root.classList.toggle('numbered', withNumber);
     /** @param {HTMLElement} node @param {number} left @param {number} top @param {number} width @param {number} height */
     const put = (node, left, top, width, height) => {

@@ -2,6 +2,7 @@
 
 import { el } from '../dom.js';
 import { say } from '../words.js';
+import { reads } from '../workshop/box-starts.js';
 import { AnswerView } from './answer.js';
 import { CarView } from './car.js';
 import { CurvesView } from './curves.js';
@@ -33,7 +34,7 @@ export class Page {
     this.quick = onlyWhen(numberField(store, {
       pointer: '/subs/0/box/net_l', label: say('net_volume'), quantity: 'litres', slide: [5, 150], log: true,
       also: (value, m) => netVolumeChanges(m, 0, value).slice(1),
-    }), (m) => m.job.subs[0] !== undefined && m.job.subs[0].box.type !== 'infinite_baffle');
+    }), (m) => reads(m.job.subs[0]?.box.type ?? '', 'net_l'));
     this.quick.root.classList.add('quick');
     this.quick.root.classList.remove('field');
     this.demo = el('p', { class: 'demo-note' }, say('demo_note'));

@@ -143,9 +143,7 @@ export class Designer {
     this.tradeBox.hidden = this.trade.lines.length === 0;
     this.classicBox.hidden = !reply.alignments.length;
     this.classics.replaceChildren(...reply.alignments.map((a) => {
-      const net = formatWithUnit(a.net_l, 'litres', system);
-      const box = a.tuning_hz ? say('align_tuned', { net, hz: formatHz(a.tuning_hz) }) : say('align_box', { net });
-      return el('li', {}, el('div', {}, el('b', {}, a.name), ' ', el('span', {}, a.title), el('p', { class: 'told' }, [sayOf('type', a.type), box, say('align_f3', { hz: formatHz(a.f3_hz) }), a.say].filter(Boolean).join(', '))),
+      return el('li', {}, el('div', {}, el('b', {}, a.name), ' ', el('span', {}, a.title), el('p', { class: 'told' }, `${sayOf('type', a.type)}. ${a.say}`)),
         el('button', { type: 'button', 'aria-label': say('align_put', { name: a.title }), onclick: () => this.#putBox(a.box, a.title, false) }, say('apply')));
     }));
     this.#tellStale();

@@ -151,7 +151,10 @@ export class TradeChart {
       nodes.push(svg('text', { class: 'trade-number', x, y: PANE.level.foot + 16, 'text-anchor': 'middle' }, formatNumber(v, 2)));
     }
     nodes.push(svg('text', { class: 'trade-number', x: RIGHT, y: PANE.level.foot + 28, 'text-anchor': 'end' }, say('trade_air', { unit: u.sign })));
-    for (const [i, line] of lines.entries()) {
+    // The chosen type lies on top; with many, the others step back.
+    setAttr(this.svg, 'class', lines.length > 3 ? 'trade many' : 'trade');
+    const order = [...lines.entries()].sort(([a], [b]) => Number(a === chosen.line) - Number(b === chosen.line));
+    for (const [i, line] of order) {
       const own = i === chosen.line;
       for (const at of [(/** @type {TradePoint} */ p) => s.reach(p.reach_hz), (/** @type {TradePoint} */ p) => s.level(p.level_db)]) {
         nodes.push(svg('path', { class: own ? 'trade-line own' : 'trade-line', d: line.points.map((p, k) => `${k ? 'L' : 'M'}${Math.round(s.x(p.net_l) * 10) / 10} ${Math.round(at(p) * 10) / 10}`).join('') }));

@@ -11,7 +11,7 @@ const WORDS = {
   ...DRIVER_WORDS,
 
   close: 'Close', close_named: 'Close “{title}”', undo: 'Undo', undone: 'Undone.', stop: 'Stop', stopped: 'Stopped.', trouble: 'This could not be worked out: {why}',
-  working: 'Working it out…', apply: 'Put it in', applied: '{what} is in the job. Undo takes it back.', more: 'More', or_less: 'leave empty for no bound',
+  working: 'Working it out…', apply: 'Put it in', applied: '{what} is in the job. Undo takes it back.', or_less: 'leave empty for no bound',
   bad_number: '“{text}” is not a number. Type one, such as {example}.', bad_unit: '“{text}” has a unit that does not belong here. Use {unit}.',
   bad_range: '{label} must be from {min} to {max}.', bad_empty: 'Type a value from {min} to {max}.',
 
@@ -30,13 +30,13 @@ const WORDS = {
   trade: 'What more or less air buys', trade_lead: 'Touch a point: its box goes into the job at once. One Undo takes it all back.', trade_reach: 'Plays down to, Hz', trade_level: 'Level, dB', trade_air: 'air, {unit}',
   trade_slider: 'Air of a {type} box', trade_value: '{net}: down to {reach}, {level} dB', trade_label: 'Volume against reach and level; each point is a box.',
   alignments: 'Classic alignments', alignments_lead: 'The literature’s responses for this driver in free air, computed with the losses assumed. The car changes them; they are starting points.',
-  align_box: '{net}', align_tuned: '{net}, tuned to {hz}', align_f3: '−3 dB at {hz}', align_put: 'Put in {name}',
+  align_put: 'Put in {name}',
 
   compare_title: 'Compare', compare_lead: 'Pin up to four versions of this job. Beside them stands the job as it is now.', compare_none: 'Nothing is pinned yet. Pin this version, change something, and come back.',
   compare_now: 'Now', compare_name: 'Name of version {n}', compare_drop: 'Unpin {name}', compare_take: 'Go back to {name}', compare_full: 'Four are pinned. Unpin one first.', compare_curves: 'Level, {seat}', compare_differs: 'What differs',
   compare_same: 'Nothing differs.', compare_best: 'best', compare_pinned: 'Pinned as {name}.', version: 'Version {n}', compare_table: 'Side by side', compare_level: '{name}: {level} dB at 40 Hz',
 
-  remedies: 'What to do about it', remedies_none: 'Nothing stops it short of what was asked.', remedies_do: '{say} {gain}', remedy_level: '{sign}{n} dB', remedy_reach: '{sign}{n} Hz deeper', remedy_same: 'no change of level', remedy_no: 'No single change frees this.',
+  remedies: 'What to do about it', remedies_none: 'Nothing stops it short of what was asked.', remedy_level: '{sign}{n} dB', remedy_reach: '{sign}{n} Hz deeper', remedy_same: 'no change of level', remedy_no: 'No single change frees this.',
 
   join_title: 'Join sub and doors', join_lead: 'Finds the delay, polarity and level that keep sub and doors nearest the target over an octave each side of the crossover, and that stay good when car and speakers differ from what is stated.',
   join_target: 'Target', join_seats: 'For', join_seat_main: 'The seat that counts most', join_seats_all: 'Every seat', join_filters: 'May change corners and slopes too', join_corner: 'Crossover', join_corner_auto: 'as now',
