@@ -40,6 +40,9 @@ function notice(text, brief = false) {
   if (brief) passing = window.setTimeout(() => setText(bar, ''), BRIEF_MS);
 }
 
+/** The job without its long list of assumed values, which no number hangs on. @param {Job} job */
+const bare = (job) => ({ ...job, assumed: [] });
+
 async function start() {
   const storage = await openStorage();
   const kept = await lastJob(storage).catch(() => undefined);
@@ -102,7 +105,7 @@ async function start() {
   async function evaluate(again = false) {
     const work = timing.asked();
     try {
-      const { reply, floats } = await engine.call('evaluate', { job: store.job }, { latest: 'evaluate' });
+      const { reply, floats } = await engine.call('evaluate', { job: bare(store.job) }, { latest: 'evaluate' });
       findings = reply.findings ?? [];
       stale = !reply.curves?.length;
       if (!stale) last = { reply, floats };
