@@ -52,8 +52,10 @@ export class BoxPicture {
     const xs = all.map((p) => p[0]);
     const ys = all.map((p) => p[1]);
     const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-    const scale = Math.min((WIDTH - MARGIN.left - MARGIN.right) / Math.max(1, x1 - x0), (TALLEST - MARGIN.top - MARGIN.foot) / Math.max(1, y1 - y0));
-    const left = MARGIN.left + (WIDTH - MARGIN.left - MARGIN.right - (x1 - x0) * scale) / 2;
+    // The number of a gap stands beside the box.
+    const wide = WIDTH - MARGIN.left - (input.place.gap_mm ? 56 : MARGIN.right);
+    const scale = Math.min(wide / Math.max(1, x1 - x0), (TALLEST - MARGIN.top - MARGIN.foot) / Math.max(1, y1 - y0));
+    const left = MARGIN.left + (wide - (x1 - x0) * scale) / 2;
     const put = (/** @type {Point} */ p) => {
       const [x, y] = turn(p);
       return /** @type {[number, number]} */ ([left + (x - x0) * scale, MARGIN.top + (y - y0) * scale]);
@@ -66,7 +68,7 @@ export class BoxPicture {
       // The air of the box first, so that everything lies on it.
       ...(outline?.kind === 'wall' ? [svg('path', { class: 'cut air', d: pathOf(outline.points.map(put), true) })] : []),
       ...section.shapes.map((s) => svg('path', { class: `cut ${s.kind}`, d: pathOf(s.points.map(put), s.closed) })),
-      ...(outline?.kind === 'wall' ? this.#measures(outline.points.map(put), outline.points.map(turn), system) : []),
+      ...(outline?.kind === 'wall' ? this.#measures(outline.points.map(put), outline.points.map(turn), MARGIN.top + (y1 - y0) * scale, system) : []),
       ...section.notes.flatMap((n) => this.#note(n, input, system, put)),
     );
   }
@@ -75,13 +77,14 @@ export class BoxPicture {
    * Width and height of the box as it lies on the paper.
    * @param {[number, number][]} at px
    * @param {[number, number][]} mm
+   * @param {number} foot px, of all that is drawn
    * @param {import('../units.js').System} system
    */
-  #measures(at, mm, system) {
+  #measures(at, mm, foot, system) {
     const ends = (/** @type {[number, number][]} */ list, /** @type {0|1} */ k) => /** @type {const} */ ([Math.min(...list.map((p) => p[k])), Math.max(...list.map((p) => p[k]))]);
     const [[x0, x1], [y0, y1]] = [ends(at, 0), ends(at, 1)];
     const size = (/** @type {0|1} */ k) => { const [a, b] = ends(mm, k); return formatWithUnit(b - a, 'wood_mm', system); };
-    return [...measure([x0, y1 + 12], [x1, y1 + 12], size(0)), ...measure([x0 - 12, y0], [x0 - 12, y1], size(1))];
+    return [...measure([x0, foot + 12], [x1, foot + 12], size(0)), ...measure([x0 - 12, y0], [x0 - 12, y1], size(1))];
   }
 
   /**
@@ -108,9 +111,12 @@ export class BoxPicture {
 function measure(a, b, text) {
   const flat = Math.abs(a[1] - b[1]) < 0.5;
   const tick = (/** @type {[number, number]} */ p) => (flat ? `M${p[0]} ${p[1] - 4}v8` : `M${p[0] - 4} ${p[1]}h8`);
+  const line = svg('path', { class: 'cut measure', d: `M${a[0]} ${a[1]}L${b[0]} ${b[1]}${tick(a)}${tick(b)}` });
+  // Too short for its number along it: the number stands beside.
+  if (Math.hypot(a[0] - b[0], a[1] - b[1]) < 40) return [line, svg('text', { class: 'cut-number', x: Math.max(a[0], b[0]) + 8, y: (a[1] + b[1]) / 2 + 4 }, text)];
   const [x, y] = [(a[0] + b[0]) / 2 - (flat ? 0 : 6), (a[1] + b[1]) / 2 + (flat ? 13 : 0)];
   return [
-    svg('path', { class: 'cut measure', d: `M${a[0]} ${a[1]}L${b[0]} ${b[1]}${tick(a)}${tick(b)}` }),
+    line,
     svg('text', { class: 'cut-number', x, y, 'text-anchor': 'middle', transform: flat ? null : `rotate(-90 ${x} ${y})` }, text),
   ];
 }
