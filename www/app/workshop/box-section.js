@@ -197,7 +197,7 @@ export class Cutter {
       const across = t + (slot ? bore / 2 : CLEAR / 2 + bore / 2 + i * (bore + CLEAR));
       const lay = layPort({ length, bore, mouth: [mouth, across], inward: [way, 0], reach, turn: [0, 1], side: side - (across - t - bore / 2) });
       this.ports[name] ??= lay;
-      this.duct(lay, slot);
+      this.duct(lay);
       used = across + bore / 2 - t;
       if (i === 0) {
         const [first, second] = lay.path;
@@ -208,16 +208,15 @@ export class Cutter {
     return used;
   }
 
-  /** Walls and air of a duct along its centre line. @param {PortLay} lay @param {boolean} slot */
-  duct(lay, slot) {
+  /** Walls and air of a duct along its centre line. @param {PortLay} lay */
+  duct(lay) {
     const half = lay.bore / 2;
     const wrong = lay.fit === 'too_long' || lay.fit === 'too_wide';
     const left = offset(lay.path, half);
     const right = offset(lay.path, -half);
     this.add('port_air', [...left, ...right.slice().reverse()], true);
     this.add(wrong ? 'wrong' : 'port', left);
-    // A slot along a wall has that wall for its other side.
-    if (!slot || lay.path.length > 2) this.add(wrong ? 'wrong' : 'port', right);
+    this.add(wrong ? 'wrong' : 'port', right);
     this.add('centre', lay.path);
   }
 
@@ -302,7 +301,7 @@ export class Cutter {
     const [mouth, inward] = this.swapped ? [across, -1] : [0, 1];
     const lay = layPort({ length, bore, mouth: [middle, mouth], inward: [0, inward], reach: across - t, turn: [way, 0], side: deep - (slot ? 0 : CLEAR / 2) });
     this.ports[name] = lay;
-    this.duct(lay, slot);
+    this.duct(lay);
     this.note(name === 'front' ? 'front_port' : 'port', [middle, mouth + inward * Math.min(length, across) / 2], length);
     if (port.count > 1) this.note('count', [middle, mouth - inward * 14], port.count);
   }
