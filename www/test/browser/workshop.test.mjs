@@ -186,3 +186,36 @@ test('sub and doors are joined, and what to do about a limit is done', async (t)
   await leaf.locator('.join-why').nth(1).filter({ hasText: /\S/ }).waitFor();
   await accessible(page);
 });
+
+test('the shelf keeps the reader\u2019s drivers on this machine, and hands them out as a table', async (t) => {
+  const { page } = await open(t, 'laptop');
+  const shelf = async () => {
+    await sheet(page, 'sub');
+    await page.getByRole('button', { name: 'Choose, paste or measure a driver' }).click();
+    return page.getByRole('dialog', { name: 'The driver' });
+  };
+  let leaf = await shelf();
+  await leaf.getByRole('button', { name: 'Add one by hand' }).click();
+  for (const [name, value] of [['Name', 'My 12'], [/^fs,/, '29'], [/^Re,/, '3.4'], ['Qes', '0,52'], ['Qms', '5'], [/^Vas/, '55'], [/^Sd/, '480'], ['Price', '149.5']]) {
+    await leaf.getByRole('textbox', { name, exact: true }).fill(value);
+  }
+  await leaf.getByRole('button', { name: 'Keep', exact: true }).click();
+  await leaf.getByText('My 12 is kept on this machine').waitFor();
+  const [file] = await Promise.all([page.waitForEvent('download'), leaf.getByRole('button', { name: 'Save yours as CSV' }).click()]);
+  const text = await new Response(await file.createReadStream()).text();
+  assert.match(text, /My 12/);
+  assert.match(text, /149\.5/);
+  assert.match(text.split('\n')[0], /price/i);
+  await page.reload();
+  await fresh(page);
+  leaf = await shelf();
+  const own = leaf.getByRole('listitem').filter({ hasText: 'My 12' });
+  await own.waitFor();
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), leaf.getByRole('button', { name: 'Open a CSV file' }).click()]);
+  await chooser.setFiles({ name: 'mine.csv', mimeType: 'text/csv', buffer: Buffer.from(text.replaceAll('My 12', 'My other 12')) });
+  await leaf.getByText('1 read from the file').waitFor();
+  await leaf.getByRole('button', { name: 'Use My other 12' }).click();
+  await leaf.getByText('My other 12 is in the job').waitFor();
+  await leaf.getByRole('button', { name: 'Take My 12 off the shelf' }).click();
+  assert.equal(await own.count(), 0);
+});
