@@ -27,6 +27,22 @@ func (c *checker) subs(subs []Sub) {
 		c.place(at+"/place", "the cone", &s.Place, true)
 		c.channel(at+"/channel", &s.Channel)
 	}
+	c.apart(subs)
+}
+
+// apart warns of two boxes on one spot.
+func (c *checker) apart(subs []Sub) {
+	const least = 100 // mm; two cones are never this near
+	near := func(a, b float64) bool { return a-b < least && b-a < least }
+	for i := range subs {
+		for k := range i {
+			a, b := subs[i].Place, subs[k].Place
+			if near(a.XMM, b.XMM) && near(a.YMM, b.YMM) && near(a.ZMM, b.ZMM) {
+				c.warnf(fmt.Sprintf("/subs/%d/place/y_mm", i), "Sub %d stands where sub %d does; move one of them.", i+1, k+1)
+				break
+			}
+		}
+	}
 }
 
 func (c *checker) doors(d *Doors) {

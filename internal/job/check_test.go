@@ -351,3 +351,25 @@ func TestSection(t *testing.T) {
 		t.Error("outside, the section is not that of the nearest end")
 	}
 }
+
+func TestTwoBoxesOnOneSpot(t *testing.T) {
+	j := Demo()
+	second := j.Subs[0]
+	second.ID = "other"
+	j.Subs = append(j.Subs, second)
+	want := func(n int) {
+		t.Helper()
+		got := 0
+		for _, f := range Check(j) {
+			if f.At == "/subs/1/place/y_mm" && f.Level == LevelWarning {
+				got++
+			}
+		}
+		if got != n {
+			t.Errorf("%d warnings, want %d: %v", got, n, Check(j))
+		}
+	}
+	want(1)
+	j.Subs[1].Place.YMM += 300
+	want(0)
+}

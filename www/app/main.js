@@ -124,6 +124,7 @@ async function start() {
     }
   }
 
+  page.onSub = show;
   page.onSeat = (next) => {
     seat = next;
     show();

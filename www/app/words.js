@@ -57,6 +57,7 @@ const WORDS = {
   too_high: 'At {h} the box stands higher than the {boot} ({boot_h}).',
   resonance: 'Resonance in the box', q_total: 'Damping of the system, Qtc',
 
+  sub_n: 'Sub {n}', sub_which: 'Which sub', sub_add: 'Add another sub', sub_remove: 'Take this one away',
   driver: 'Driver', driver_name: 'Name', size: 'Nominal size', count_of_drivers: 'Drivers', wiring: 'Wiring',
   series: 'In series', parallel: 'Strings in parallel', typical: 'Typical values, not of a real driver',
   fs: 'Resonance fs', qts: 'Total Q, Qts', qes: 'Electrical Q, Qes', qms: 'Mechanical Q, Qms', vas: 'Vas', sd: 'Cone area Sd', re: 'Coil resistance Re', le: 'Coil inductance Le',

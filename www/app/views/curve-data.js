@@ -96,10 +96,10 @@ export function limitRuns(freq, by) {
 /** @param {Model} m @returns {ChartData|null} */
 export function travelData(m) {
   const freq = m.curve('freq');
-  const travel = m.curve('travel/sub/0');
+  const travel = m.curve(`travel/sub/${m.sub}`);
   if (!freq || !travel) return null;
   const u = unitOf('fine_mm', m.system);
-  const xmax = m.job.subs[0]?.driver.xmax_mm;
+  const xmax = m.job.subs[m.sub]?.driver.xmax_mm;
   const e = extremes(travel);
   let verdict = '';
   if (xmax) {
@@ -118,7 +118,7 @@ export function travelData(m) {
 /** @param {Model} m @returns {ChartData|null} */
 export function airData(m) {
   const freq = m.curve('freq');
-  const speed = m.curve('air_speed/sub/0');
+  const speed = m.curve(`air_speed/sub/${m.sub}`);
   if (!freq || !speed) return null;
   const u = unitOf('air_speed', m.system);
   const e = extremes(speed);
@@ -133,9 +133,9 @@ export function airData(m) {
 /** @param {Model} m @returns {ChartData|null} */
 export function loadData(m) {
   const freq = m.curve('freq');
-  const load = m.curve('load/sub/0');
+  const load = m.curve(`load/sub/${m.sub}`);
   if (!freq || !load) return null;
-  const least = m.job.subs[0]?.channel.amplifier.min_ohm;
+  const least = m.job.subs[m.sub]?.channel.amplifier.min_ohm;
   const e = extremes(load);
   return {
     freq, unit: 'Ω', digits: 1,

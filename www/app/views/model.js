@@ -85,6 +85,8 @@ export class Model {
     this.stale = stale;
     this.system = system;
     this.seat = seat;
+    /** Which sub the curves of one sub are about. */
+    this.sub = 0;
     /** @type {Map<string, CurveMeta>} */
     this.curves = new Map((reply?.curves ?? []).map((c) => [c.id, c]));
   }

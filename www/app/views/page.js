@@ -37,6 +37,9 @@ export class Page {
     }), (m) => reads(m.job.subs[0]?.box.type ?? '', 'net_l'));
     this.quick.root.classList.add('quick');
     this.quick.root.classList.remove('field');
+    /** @type {() => void} */
+    this.onSub = () => {};
+    this.sheet.onSub = () => this.onSub();
     this.demo = el('p', { class: 'demo-note' }, say('demo_note'));
     this.board = el('div', { class: 'board' }, this.answer.root, this.car.root);
     this.ties = new Ties(this.board);
@@ -70,6 +73,7 @@ export class Page {
    * @param {boolean} [calculated] the engine has answered; else only the job is new
    */
   update(model, calculated = true) {
+    model.sub = Math.max(0, Math.min(this.sheet.sub, model.job.subs.length - 1));
     this.header.update(model);
     if (calculated) {
       this.answer.update(model);

@@ -9,6 +9,7 @@ import { cabinSheet } from './sheet-cabin.js';
 import { doorsSheet } from './sheet-doors.js';
 import { seatsSheet } from './sheet-seats.js';
 import { subSheet } from './sheet-sub.js';
+import { subPicker } from './sub-picker.js';
 import { PARTS } from './model.js';
 
 /** @typedef {import('./model.js').Model} Model */
@@ -22,8 +23,11 @@ import { PARTS } from './model.js';
 function structure({ job, system }) {
   const filters = (/** @type {import('../job.js').Filter[]} */ list) => list.map((f) => f.kind + f.shape).join();
   return [system, job.car.body, job.car.cabin.shape, job.car.cabin.stations?.length, job.car.seats.map((s) => s.id).join(),
-    job.subs.map((s) => s.box.type + filters(s.channel.filters)).join('|'), filters(job.doors.channel.filters)].join('/');
+    job.subs.map((s) => s.id + s.box.type + filters(s.channel.filters)).join('|'), filters(job.doors.channel.filters)].join('/');
 }
+
+/** Parts of which there is one for each sub. @type {Part[]} */
+const OF_SUB = ['box', 'sub', 'amplifier'];
 
 export class SheetView {
   /**
@@ -37,6 +41,10 @@ export class SheetView {
     this.tools = () => null;
     /** @type {Part|null} */
     this.part = null;
+    /** Which sub the sheets and curves are about. */
+    this.sub = 0;
+    /** Called when that is another one. */
+    this.onSub = () => {};
     /** @type {Model|null} */
     this.model = null;
     /** @type {import('./model.js').BodyPreset[]} */
@@ -88,26 +96,34 @@ export class SheetView {
     this.model = model;
     const { part } = this;
     if (!part) return;
-    const made = `${part}/${structure(model)}`;
+    this.sub = Math.max(0, Math.min(this.sub, model.job.subs.length - 1));
+    const made = `${part}/${this.sub}/${structure(model)}`;
     if (made !== this.made) {
       this.made = made;
       setText(this.title, sayOf('part', part));
       this.closer.setAttribute('aria-label', say('close_sheet', { part: sayOf('part', part).toLowerCase() }));
       this.fields = this.#make(part, model);
       const tools = this.tools(part);
-      this.body.replaceChildren(...(tools ? [tools] : []), ...this.fields.map((f) => f.root));
+      const picker = OF_SUB.includes(part) && model.job.subs.length ? subPicker(this.store, this.sub, (i) => this.#choose(i)) : null;
+      this.body.replaceChildren(...[picker, tools].filter((n) => n !== null), ...this.fields.map((f) => f.root));
       for (const b of this.step.children) b.setAttribute('aria-current', b.getAttribute('data-part') === part ? 'true' : 'false');
     }
     for (const f of this.fields) f.update(model);
     this.key.hidden = !this.body.querySelector('.assumed:not([hidden])');
   }
 
+  /** @param {number} sub */
+  #choose(sub) {
+    this.sub = sub;
+    this.onSub();
+  }
+
   /** @param {Part} part @param {Model} model */
   #make(part, model) {
     switch (part) {
-      case 'box': return boxSheet(this.store, model, 0);
-      case 'sub': return subSheet(this.store, model, 0);
-      case 'amplifier': return amplifierSheet(this.store, model, 0);
+      case 'box': return boxSheet(this.store, model, this.sub);
+      case 'sub': return subSheet(this.store, model, this.sub);
+      case 'amplifier': return amplifierSheet(this.store, model, this.sub);
       case 'doors': return doorsSheet(this.store);
       case 'seats': return seatsSheet(this.store, model);
       default: return cabinSheet(this.store, model, this.bodies, this.finishes);
