@@ -281,11 +281,17 @@ export function group(title, fields, { folded = false, when, note } = {}) {
   const root = folded
     ? el('details', { class: 'group' }, el('summary', {}, title), inside)
     : el('section', { class: 'group' }, title ? el('h3', {}, title) : null, inside);
+  let wrong = false;
   return {
     root,
     update(next) {
       root.hidden = when ? !when(next) : false;
-      if (!root.hidden) for (const f of fields) f.update(next);
+      if (root.hidden) return;
+      for (const f of fields) f.update(next);
+      // What has just gone wrong must not stay folded away.
+      const now = folded && inside.querySelector('p.error, p.warning') !== null;
+      if (now && !wrong) root.setAttribute('open', '');
+      wrong = now;
     },
   };
 }

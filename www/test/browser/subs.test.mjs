@@ -11,7 +11,7 @@ test('a second sub is added, chosen, taken away and brought back', async (t) => 
   // Two alike on one spot play 6 dB more, less what they take from each other.
   const two = await level();
   assert.ok(two >= one + 4 && two <= one + 7, `${one} dB, then ${two}`);
-  await page.getByText('Sub 2 stands where sub 1 does; move one of them.').first().waitFor({ state: 'attached' });
+  await page.getByText('Sub 2 stands where sub 1 does; move one of them.').first().waitFor();
   await accessible(page);
   await page.getByRole('button', { name: 'Take this one away' }).click();
   await fresh(page);
