@@ -4,13 +4,14 @@ import (
 	"context"
 	"math"
 	"sort"
+	"strings"
 
 	"bootfloor/internal/job"
 )
 
 // BandGrid is coarser than the curves' own: a band is smooth, and is drawn
 // many times over.
-var BandGrid = Grid{FromHz: 10, ToHz: 500, Points: 120}
+var BandGrid = Grid{FromHz: 10, ToHz: 250, Points: 120}
 
 // BandSamples is how many variations make a band.
 const BandSamples = 24
@@ -61,6 +62,44 @@ func ratio(pct, u float64) float64 {
 	return math.Pow(1+pct/100, 2*u-1)
 }
 
+// What a dimension that nobody measured may be out by, and a driver of which
+// only the size class is known. Assumed.
+const (
+	assumedTapeMM = 120
+	typicalPct    = 20
+)
+
+// likely returns the tolerances of a job, widened where a value is not of this
+// car or driver but only usual: a car taken from its body style is known far
+// less well than a tape measure knows it.
+func likely(j job.Job) job.Tolerance {
+	t := j.Tolerance
+	assumed := 0
+	for _, at := range j.Assumed {
+		if strings.HasPrefix(at, "/car/cabin/") {
+			assumed++
+		}
+	}
+	if all := dimensionsOf(j.Car.Cabin); all > 0 {
+		share := math.Min(1, float64(assumed)/float64(all))
+		t.TapeMM = math.Max(t.TapeMM, share*assumedTapeMM)
+	}
+	for _, s := range j.Subs {
+		if s.Driver.Typical {
+			t.FsPct, t.QPct, t.VasPct = math.Max(t.FsPct, typicalPct), math.Max(t.QPct, typicalPct), math.Max(t.VasPct, typicalPct)
+		}
+	}
+	return t
+}
+
+// dimensionsOf counts the numbers that give a cabin its shape.
+func dimensionsOf(c job.Cabin) int {
+	if c.Shape == "stations" {
+		return 4 * len(c.Stations)
+	}
+	return 3
+}
+
 // Band solves n variations of a job. It stops early, with what it has, when
 // the context ends; progress, which may be nil, is called after each.
 func (s *Solver) Band(ctx context.Context, j job.Job, n int, progress func(done int)) (*Band, []job.Finding) {
@@ -70,7 +109,7 @@ func (s *Solver) Band(ctx context.Context, j job.Job, n int, progress func(done 
 		mean = 1500
 	}
 	b := &Band{}
-	for i, v := range Variations(j.Tolerance, mean*1e-3, n) {
+	for i, v := range Variations(likely(j), mean*1e-3, n) {
 		if ctx.Err() != nil {
 			break
 		}

@@ -12,6 +12,7 @@ import (
 const (
 	seatBackHeightM     = 0.55
 	seatBackThickM      = 0.10
+	hatchResistance     = 60.0  // Pa s/m: cloth, grilles and luggage in a free opening
 	seatBackResistance  = 900.0 // Pa s/m: foam, cover and ragged edges; a Q near 2
 	defaultSeatBackKgM2 = 12.0
 )
@@ -45,10 +46,14 @@ func (w *cabinWorld) addBoot(b job.Boot) []job.Finding {
 		// The free openings lie under the shelf, wide and low.
 		hatchW := math.Min(0.8*width, math.Max(0.2, math.Sqrt(3*free)))
 		top := floor + 0.9*h
-		w.neck(cavity.Neck{
+		joints := cavity.Neck{
 			Here: cavity.Point{X: x, Z: top}, There: cavity.Point{X: x, Z: top},
 			Width: hatchW, Height: free / hatchW, Depth: 0.04,
-		}.Joints(w.model.air))
+		}.Joints(w.model.air)
+		for i := range joints {
+			joints[i].Resistance += hatchResistance / joints[i].Here.Area
+		}
+		w.neck(joints)
 	}
 	mass := b.SeatBackKgM2
 	if mass <= 0 {

@@ -71,12 +71,19 @@ func mouth(at job.Place, area float64) cavity.Patch {
 	return cavity.Patch{Centre: point(round(at.XMM), round(at.YMM), round(at.ZMM)), Area: size}
 }
 
+// behindM is how far the back of a cone is from its front where both are in
+// one room, m.
+const behindM = 0.25
+
 // Behind implements enclosure.World: behind a shelf or a seat back lies the
-// boot where it is a room of its own, else the outside.
+// boot where it is a room of its own. Elsewhere a baffle has the same cabin on
+// both sides, and the back of the cone undoes what the front does.
 func (w *cabinWorld) Behind(at job.Place, area float64) network.Door {
 	if w.boot == nil {
-		return w.still
+		at.XMM += 1e3 * behindM
+		return w.cabin.add(mouth(at, area))
 	}
+	at.XMM = math.Max(at.XMM, 1e3*(w.boot.shape.Stations[0].X+0.05))
 	return w.boot.add(mouth(at, area))
 }
 

@@ -13,8 +13,9 @@ type Grid struct {
 	Points int     `json:"points"`
 }
 
-// DefaultGrid covers what a sub and its join to the doors need.
-var DefaultGrid = Grid{FromHz: 10, ToHz: 500, Points: 400}
+// DefaultGrid covers what a sub and its join to the doors need. It ends where
+// the cabin's kept modes, those below some 300 Hz, still tell the truth.
+var DefaultGrid = Grid{FromHz: 10, ToHz: 250, Points: 400}
 
 // Valid reports whether the grid is one that the models cover.
 func (g Grid) Valid() bool {

@@ -2,6 +2,7 @@ package system
 
 import (
 	"fmt"
+	"math"
 
 	"bootfloor/internal/air"
 	"bootfloor/internal/driver"
@@ -65,11 +66,21 @@ type built struct {
 func (m *model) assembleSubs(b *built, w enclosure.World) []job.Finding {
 	var found []job.Finding
 	for i, s := range m.job.Subs {
-		set := enclosure.Setting{Net: &b.net, Air: m.air, World: w, At: s.Place}
+		at := s.Place
+		if boot := m.job.Car.Boot; s.Box.Type == "infinite_baffle" && boot.Separate {
+			// The baffle is the wall between the two rooms, wherever the box
+			// that stood there before was: the cone faces the cabin.
+			at.XMM = math.Min(at.XMM, boot.XMM-50)
+		}
+		set := enclosure.Setting{Net: &b.net, Air: m.air, World: w, At: at}
 		u := newUnit(m.subs[i], s.Series, s.Parallel, s.Channel.Amplifier, i)
 		p, err := enclosure.Assemble(set, u, s.Box)
 		if err != nil {
 			found = append(found, job.Errorf(fmt.Sprintf("/subs/%d/box", i), "%s", job.Sentence(err)))
+		}
+		if s.Box.Type == "infinite_baffle" && !m.job.Car.Boot.Separate {
+			found = append(found, job.Warnf(fmt.Sprintf("/subs/%d/box/type", i),
+				"An infinite baffle needs a closed boot behind it. In this car both sides of the cone are in one room and undo each other: build a box, or say that the boot is separate."))
 		}
 		if say := p.Gap.Say(); say != "" {
 			found = append(found, job.Warnf(fmt.Sprintf("/subs/%d/place/gap_mm", i), "%s", say))

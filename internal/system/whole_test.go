@@ -91,6 +91,8 @@ func TestWindowLetsBassOut(t *testing.T) {
 // time, and widens with the tolerances.
 func TestBand(t *testing.T) {
 	j := job.Demo()
+	// Measured and of a known make: only the stated tolerances count.
+	j.Assumed, j.Subs[0].Driver.Typical = nil, false
 	s := NewSolver()
 	b, found := s.Band(context.Background(), j, BandSamples, nil)
 	if b == nil {
@@ -125,6 +127,59 @@ func TestBand(t *testing.T) {
 	tight, _ := s.Band(context.Background(), j, BandSamples, nil)
 	if x, _, _ := width(tight, "level/sub/wheel"); x > 0.3*w {
 		t.Errorf("a tenth of the tolerance leaves %.2f of the band", x/w)
+	}
+}
+
+// A car that nobody measured is known less well than one that a tape has
+// measured, and so is a driver of which only the size class is known.
+func TestBandWidensWhereAssumed(t *testing.T) {
+	width := func(j job.Job) (sum float64) {
+		b, found := NewSolver().Band(context.Background(), j, BandSamples, nil)
+		if b == nil {
+			t.Fatal(found)
+		}
+		for i, c := range b.Low {
+			if c.ID == "level/sub/wheel" {
+				for k := range b.Hz {
+					sum += b.High[i].Values[k] - c.Values[k]
+				}
+			}
+		}
+		return sum
+	}
+	measured := job.Demo()
+	measured.Assumed, measured.Subs[0].Driver.Typical = nil, false
+	if a, m := width(job.Demo()), width(measured); a < 1.5*m {
+		t.Errorf("the band of an assumed car is %.2f of a measured one's", a/m)
+	}
+}
+
+// An infinite baffle without a boot of its own plays into both sides of one
+// room: far below its first mode nothing is left, and the reader is told.
+func TestBaffleInAHatch(t *testing.T) {
+	s := NewSolver()
+	at20 := func(body string) (float64, bool) {
+		j := job.New(body)
+		j.Subs[0].Box.Type = "infinite_baffle"
+		r, found := s.Respond(j, DefaultGrid)
+		if r == nil {
+			t.Fatal(found)
+		}
+		told := false
+		for _, f := range found {
+			told = told || f.At == "/subs/0/box/type"
+		}
+		for k, f := range r.Hz {
+			if f > 20 {
+				return r.Find("level/sub/wheel")[k], told
+			}
+		}
+		return 0, told
+	}
+	saloon, toldSaloon := at20("saloon")
+	hatch, toldHatch := at20("hatch")
+	if hatch > saloon-20 || !toldHatch || toldSaloon {
+		t.Errorf("at 20 Hz %.0f dB in a hatch (told %v), %.0f in a saloon (told %v)", hatch, toldHatch, saloon, toldSaloon)
 	}
 }
 
