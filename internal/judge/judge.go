@@ -23,6 +23,10 @@ type Verdict struct {
 	// amplifier's voltage.
 	Limit        system.Limit
 	LimitBelowHz float64
+	// Then is another limit that takes over further down, below ThenBelowHz;
+	// zero where none does for more than a third of an octave.
+	Then        system.Limit
+	ThenBelowHz float64
 	// LevelDB is the least level from there, or from the reach, up to UpperHz.
 	LevelDB float64
 	// RippleDB is the largest less the least level between the reach (but not
@@ -110,8 +114,29 @@ func (v *Verdict) limit(hz, code []float64, i int) {
 	for ; i >= 0 && hz[i] >= 0.7*v.ReachHz; i-- {
 		if l := system.Limit(code[i]); l != system.AmplifierVolts && l != system.NoLimit {
 			v.Limit, v.LimitBelowHz = l, hz[i]
+			v.then(hz, code, i)
 			return
 		}
+	}
+}
+
+// then finds the next limit below the first that rules for a third of an
+// octave: what flickers in between is no news.
+func (v *Verdict) then(hz, code []float64, i int) {
+	for ; i > 0 && hz[i] >= 0.7*v.ReachHz; i-- {
+		l := system.Limit(code[i])
+		if l == v.Limit || l == system.AmplifierVolts {
+			continue
+		}
+		k := i
+		for k > 0 && system.Limit(code[k-1]) == l {
+			k--
+		}
+		if hz[i]/hz[k] > math.Cbrt(2) {
+			v.Then, v.ThenBelowHz = l, hz[i]
+			return
+		}
+		i = k
 	}
 }
 

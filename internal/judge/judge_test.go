@@ -119,3 +119,34 @@ func TestUpper(t *testing.T) {
 		t.Errorf("upper edge %g Hz without one", u)
 	}
 }
+
+// Where the cone rules from 34 to 48 Hz and the port for an octave below, both
+// are told; a flicker of a few points is not.
+func TestThen(t *testing.T) {
+	hz := system.DefaultGrid.Hz()
+	code := volts(len(hz))
+	for i, f := range hz {
+		switch {
+		case f < 17:
+			code[i] = float64(system.ConeTravel)
+		case f < 34:
+			code[i] = float64(system.PortAirSpeed)
+		case f > 36 && f < 48:
+			code[i] = float64(system.ConeTravel)
+		}
+	}
+	v := Of(hz, butterworth(hz, 2, 15), code, 80, 100)
+	if v.Limit != system.ConeTravel || v.Then != system.PortAirSpeed || math.Abs(v.ThenBelowHz-34) > 0.5 {
+		t.Errorf("%v below %.1f, then %v below %.1f", v.Limit, v.LimitBelowHz, v.Then, v.ThenBelowHz)
+	}
+	for i, f := range hz {
+		if f < 34 && f > 33 {
+			code[i] = float64(system.PortAirSpeed)
+		} else if f < 48 {
+			code[i] = float64(system.ConeTravel)
+		}
+	}
+	if v := Of(hz, butterworth(hz, 2, 15), code, 80, 100); v.ThenBelowHz != 0 {
+		t.Errorf("a flicker is told: %v below %.1f", v.Then, v.ThenBelowHz)
+	}
+}

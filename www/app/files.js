@@ -93,6 +93,10 @@ export function takeFiles(element, { onText, onRefused, onOver, signal }) {
   };
   const options = { signal };
   let depth = 0;
+  // What is dragged about within the page, such as selected words, is no file.
+  let ours = false;
+  document.addEventListener('dragstart', () => { ours = true; }, options);
+  document.addEventListener('dragend', () => { ours = false; }, options);
   element.addEventListener(
     'dragenter',
     () => {
@@ -114,7 +118,7 @@ export function takeFiles(element, { onText, onRefused, onOver, signal }) {
       event.preventDefault();
       depth = 0;
       onOver?.(false);
-      take(event.dataTransfer);
+      if (!ours) take(event.dataTransfer);
     },
     options,
   );

@@ -32,16 +32,28 @@ const bar = el('p', { class: 'notice', role: 'status' });
 /** How long a sentence that only reassures stays. */
 const BRIEF_MS = 7000;
 let passing = 0;
+let standing = false;
 
-/** A sentence that stays until the next one, or for a while. @param {string} text @param {boolean} [brief] */
+/**
+ * A sentence that stays until the next one, or, brief, for a while: what only
+ * reassures never takes the place of what must be read.
+ * @param {string} text
+ * @param {boolean} [brief]
+ */
 function notice(text, brief = false) {
+  if (brief && standing) return;
+  standing = !brief && text !== '';
   clearTimeout(passing);
   setText(bar, text);
   if (brief) passing = window.setTimeout(() => setText(bar, ''), BRIEF_MS);
 }
 
-/** The job without its long list of assumed values, which no number hangs on. @param {Job} job */
-const bare = (job) => ({ ...job, assumed: [] });
+/**
+ * The job with only those of its assumed values that words hang on: the list is
+ * as long as the rest.
+ * @param {Job} job
+ */
+const bare = (job) => ({ ...job, assumed: (job.assumed ?? []).filter((at) => at.startsWith('/aim/')) });
 
 async function start() {
   const storage = await openStorage();
@@ -78,7 +90,7 @@ async function start() {
   page.know(hello.bodies ?? [], hello.finishes ?? []);
   const cabin = mountCabin({ page, store, engine });
   let seat = store.job.aim.seat;
-  const handover = mountHandover({ engine, store, storage, saver, prefs, menu: page.header.jobMenu, seat: () => seat, notice: (text) => notice(text, true) });
+  const handover = mountHandover({ engine, store, storage, saver, prefs, menu: page.header.jobMenu, seat: () => seat, notice });
   const workshop = mountWorkshop({ store, engine, storage, page });
   const ways = mountWays({
     engine, storage, prefs, bodies: hello.bodies ?? [], header: page.header.root, firstVisit: !kept,

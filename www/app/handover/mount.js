@@ -18,7 +18,7 @@ import { say } from './words.js';
  * @property {{units: import('../units.js').System}} prefs
  * @property {HTMLElement} menu the list of the Job menu
  * @property {() => string} seat where it is heard
- * @property {(say: string) => void} notice
+ * @property {(say: string, brief?: boolean) => void} notice brief is for what only reassures
  */
 
 /**
@@ -51,7 +51,7 @@ export function mountHandover({ engine, store, storage, saver, prefs, menu, seat
       const job = await askToOpen(engine, packed);
       if (!job) return;
       await adopt(job, say('offer_title'));
-      notice(say('offer_opened', { title: job.title || say('untitled') }));
+      notice(say('offer_opened', { title: job.title || say('untitled') }), true);
     } catch (error) {
       notice(say('offer_refused', { why: error instanceof Error ? error.message : String(error) }));
     }
@@ -71,7 +71,7 @@ export function mountHandover({ engine, store, storage, saver, prefs, menu, seat
       async open(kept) {
         const fresh = (await keptJob(storage, kept.id)) ?? kept;
         await adopt(fresh.job, say('jobs_open'), kept.id);
-        notice(say('jobs_opened', { title: fresh.title || say('untitled') }));
+        notice(say('jobs_opened', { title: fresh.title || say('untitled') }), true);
       },
     }).show())],
     [say('menu_svg'), () => saveFile(name('svg'), standaloneSVG(drawing('.stage svg')), 'image/svg+xml')],
