@@ -32,17 +32,9 @@ const bar = el('p', { class: 'notice', role: 'status' });
 /** How long a sentence that only reassures stays. */
 const BRIEF_MS = 7000;
 let passing = 0;
-let standing = false;
 
-/**
- * A sentence that stays until the next one, or, brief, for a while: what only
- * reassures never takes the place of what must be read.
- * @param {string} text
- * @param {boolean} [brief]
- */
+/** A sentence that stays until the next one, or for a while. @param {string} text @param {boolean} [brief] */
 function notice(text, brief = false) {
-  if (brief && standing) return;
-  standing = !brief && text !== '';
   clearTimeout(passing);
   setText(bar, text);
   if (brief) passing = window.setTimeout(() => setText(bar, ''), BRIEF_MS);
@@ -169,7 +161,9 @@ async function start() {
 
   show();
   await evaluate();
-  keepOffline({ onReady: () => notice(say('offline_ready'), true), onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
+  keepOffline({ // It only reassures, so it never takes the place of what must be read.
+    onReady: () => { if (!bar.textContent) notice(say('offline_ready'), true); },
+     onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
 }
 
 start().catch((error) => {
