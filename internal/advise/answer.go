@@ -4,6 +4,8 @@ package advise
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"bootfloor/internal/job"
 	"bootfloor/internal/judge"
@@ -76,11 +78,11 @@ func Answers(j job.Job, r *system.Response) Answer {
 	a.ReachHz, a.ReachBelow, a.AskedHz = v.ReachHz, v.ReachBelow, v.AskedHz
 	a.Limit, a.LimitCode, a.LimitBelowHz = v.Limit.String(), int(v.Limit), v.LimitBelowHz
 	a.LevelDB, a.RippleDB = v.LevelDB, v.RippleDB
-	a.say(v, j.Aim)
+	a.say(v, j.Aim, j.Assumed)
 	return a
 }
 
-func (a *Answer) say(v judge.Verdict, aim job.Aim) {
+func (a *Answer) say(v judge.Verdict, aim job.Aim, assumed []string) {
 	at := At(a.Seat)
 	if v.ReachHz < lowestHeard {
 		a.Headline = fmt.Sprintf("Reaches %d Hz and lower at %s.", lowestHeard, at)
@@ -97,22 +99,29 @@ func (a *Answer) say(v judge.Verdict, aim job.Aim) {
 	default:
 		a.Because = fmt.Sprintf("Flat out it plays %s or more; below %s %s first.", level, hertz(v.LimitBelowHz), stops)
 	}
+	if v.ThenBelowHz > 0 {
+		a.Because = strings.TrimSuffix(a.Because, ".") + fmt.Sprintf(", and below %s %s.", hertz(v.ThenBelowHz), stopWords[v.Then])
+	}
 	a.Lines = append(a.Lines, a.Because)
 	if aim.LevelDB > 0 && aim.Lowest > 0 {
-		a.Lines = append(a.Lines, asked(v, aim))
+		a.Lines = append(a.Lines, asked(v, aim, slices.Contains(assumed, "/aim/level_db")))
 	}
 }
 
-// asked compares what was asked for with what is played.
-func asked(v judge.Verdict, aim job.Aim) string {
-	want := fmt.Sprintf("%.0f dB down to %s", aim.LevelDB, hertz(aim.Lowest))
+// asked compares what was asked for with what is played. A wish that nobody
+// uttered is not put into anybody's mouth.
+func asked(v judge.Verdict, aim job.Aim, assumed bool) string {
+	want := fmt.Sprintf("You asked for %.0f dB down to %s", aim.LevelDB, hertz(aim.Lowest))
+	if assumed {
+		want = fmt.Sprintf("The wish assumed is %.0f dB down to %s", aim.LevelDB, hertz(aim.Lowest))
+	}
 	switch {
 	case v.AskedHz == 0:
-		return fmt.Sprintf("You asked for %s: it is not that loud at %s.", want, hertz(v.UpperHz))
+		return fmt.Sprintf("%s: it is not that loud at %s.", want, hertz(v.UpperHz))
 	case v.AskedHz > aim.Lowest:
-		return fmt.Sprintf("You asked for %s: it plays that loud down to %s.", want, hertz(v.AskedHz))
+		return fmt.Sprintf("%s: it plays that loud down to %s.", want, hertz(v.AskedHz))
 	default:
-		return fmt.Sprintf("You asked for %s: it does that.", want)
+		return want + ": it does that."
 	}
 }
 

@@ -161,9 +161,11 @@ async function start() {
 
   show();
   await evaluate();
-  keepOffline({ // It only reassures, so it never takes the place of what must be read.
+  keepOffline({
+    // It only reassures, so it never takes the place of what must be read.
     onReady: () => { if (!bar.textContent) notice(say('offline_ready'), true); },
-     onUpdate: (apply) => page.offerUpdate(apply) }, () => saver.flush());
+    onUpdate: (apply) => page.offerUpdate(apply),
+  }, () => saver.flush());
 }
 
 start().catch((error) => {
