@@ -55,66 +55,62 @@ type Error struct {
 
 func (e *Error) Error() string { return e.Kind + ": " + e.Say }
 
+// A short call returns at once and never blocks. A long one reports progress
+// and may be cancelled.
+type (
+	short func(e *Engine, request []byte) (Reply, error)
+	long  func(e *Engine, ctx context.Context, request []byte, progress func(Progress)) (Reply, error)
+)
+
+var shortCalls = map[string]short{
+	"hello":    func(e *Engine, _ []byte) (Reply, error) { return e.hello() },
+	"evaluate": (*Engine).evaluate,
+	"map":      (*Engine).mapped,
+	"plan":     (*Engine).plan,
+
+	"check":  (*Engine).check,
+	"new":    (*Engine).newJob,
+	"encode": (*Engine).encode,
+	"pack":   (*Engine).pack,
+	"unpack": (*Engine).unpack,
+
+	"quick":     (*Engine).quick,
+	"questions": func(e *Engine, _ []byte) (Reply, error) { return e.questions() },
+	"compare":   (*Engine).compare,
+
+	"shelf":            (*Engine).shelf,
+	"sheet":            (*Engine).sheet,
+	"fit":              (*Engine).fit,
+	"read_measurement": (*Engine).readMeasurement,
+}
+
+var longCalls = map[string]long{
+	"band":   (*Engine).band,
+	"design": (*Engine).design,
+	"which":  (*Engine).which,
+	"remedies": func(e *Engine, _ context.Context, request []byte, _ func(Progress)) (Reply, error) {
+		return e.remedies(request)
+	},
+	"learn":    (*Engine).learn,
+	"join":     (*Engine).join,
+	"equalise": (*Engine).equalise,
+}
+
 // Long tells whether the named call may take so long that it reports progress
 // and may be cancelled. All others return at once and never block.
 func Long(name string) bool {
-	switch name {
-	case "band", "design", "which", "remedies", "learn", "join", "equalise":
-		return true
-	}
-	return false
+	_, ok := longCalls[name]
+	return ok
 }
 
 // Call runs the named call. The progress function may be nil. An error is
 // always an *Error.
 func (e *Engine) Call(ctx context.Context, name string, request []byte, progress func(Progress)) (Reply, error) {
-	switch name {
-	case "hello":
-		return e.hello()
-	case "evaluate":
-		return e.evaluate(request)
-	case "band":
-		return e.band(ctx, request, progress)
-	case "map":
-		return e.mapped(request)
-	case "plan":
-		return e.plan(request)
-	case "check":
-		return e.check(request)
-	case "new":
-		return e.newJob(request)
-	case "encode":
-		return e.encode(request)
-	case "pack":
-		return e.pack(request)
-	case "unpack":
-		return e.unpack(request)
-	case "design":
-		return e.design(ctx, request, progress)
-	case "quick":
-		return e.quick(ctx, request)
-	case "remedies":
-		return e.remedies(request)
-	case "compare":
-		return e.compare(request)
-	case "questions":
-		return e.questions()
-	case "which":
-		return e.which(ctx, request, progress)
-	case "shelf":
-		return e.shelf(request)
-	case "sheet":
-		return e.sheet(request)
-	case "fit":
-		return e.fit(request)
-	case "read_measurement":
-		return e.readMeasurement(request)
-	case "learn":
-		return e.learn(ctx, request, progress)
-	case "join":
-		return e.join(ctx, request, progress)
-	case "equalise":
-		return e.equalise(ctx, request, progress)
+	if run, ok := shortCalls[name]; ok {
+		return run(e, request)
+	}
+	if run, ok := longCalls[name]; ok {
+		return run(e, ctx, request, progress)
 	}
 	return Reply{}, &Error{BadRequest, fmt.Sprintf("The engine knows no call named %q.", name)}
 }

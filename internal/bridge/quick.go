@@ -22,7 +22,7 @@ type QuickReply struct {
 	*advise.QuickAnswer
 }
 
-func (e *Engine) quick(ctx context.Context, request []byte) (Reply, error) {
+func (e *Engine) quick(request []byte) (Reply, error) {
 	var req QuickCall
 	if err := read(request, &req); err != nil {
 		return Reply{}, err
@@ -36,7 +36,7 @@ func (e *Engine) quick(ctx context.Context, request []byte) (Reply, error) {
 	if req.Request != nil {
 		asked = asked.Over(*req.Request)
 	}
-	a, err := advise.Quick(ctx, e.solver, asked)
+	a, err := advise.Quick(context.Background(), e.solver, asked)
 	if err != nil {
 		return Reply{}, &Error{BadRequest, err.Error()}
 	}
