@@ -109,7 +109,7 @@ func Quick(ctx context.Context, solver *system.Solver, req QuickRequest) (*Quick
 	if err := q.design(ctx, solver, &j); err != nil {
 		return nil, err
 	}
-	q.fit(&j, d)
+	q.fit(solver, &j, d)
 	j.Title = capital(sized(r.Count, r.SizeIn)) + ", " + lower(design.Name(j.Subs[0].Box.Type))
 	j.Assumed = q.stillAssumed(j)
 	q.Job = j
@@ -282,7 +282,7 @@ func (q *QuickAnswer) design(ctx context.Context, solver *system.Solver, j *job.
 }
 
 // fit stands the box in the boot, all of it, and says so.
-func (q *QuickAnswer) fit(j *job.Job, d driver.Driver) {
+func (q *QuickAnswer) fit(solver *system.Solver, j *job.Job, d driver.Driver) {
 	all := *j
 	all.Aim.BootPct = 0
 	room, err := design.RoomOf(all)
@@ -294,7 +294,7 @@ func (q *QuickAnswer) fit(j *job.Job, d driver.Driver) {
 		q.Outside = &design.Outside{Say: "A baffle needs a boot that is a room of its own; in this style it is part of the cabin."}
 		return
 	}
-	o, ok := room.Stand(*s, d, portLength(*s))
+	o, ok := room.Stand(*s, d, portLength(solver, *j))
 	q.Outside, q.Fits = &o, ok
 	if ok && s.Box.Type != "infinite_baffle" {
 		s.Place = o.Place
@@ -304,26 +304,17 @@ func (q *QuickAnswer) fit(j *job.Job, d driver.Driver) {
 	}
 }
 
-// portLength estimates the length (mm) of a port still to be computed, for
-// what it takes from the air: the lumped formula (Helmholtz), ends left out.
-func portLength(s job.Sub) float64 {
-	var longest float64
-	for _, c := range []struct {
-		p *job.Port
-		l float64
-	}{{s.Box.Port, s.Box.NetL}, {s.Box.Front, s.Box.FrontL}} {
-		if c.p == nil || c.l <= 0 {
-			continue
+// portLength returns the length (mm) of the longest port of the first sub, for
+// what it takes from the air.
+func portLength(solver *system.Solver, j job.Job) float64 {
+	longest := 0.0
+	if s := j.Subs[0].Box; s.Type == "line" || s.Port == nil && s.Front == nil {
+		return 0
+	}
+	if g, _ := solver.Glance(j, system.Grid{FromHz: 20, ToHz: 80, Points: 3}); g != nil {
+		for _, l := range g.PortLengthMM {
+			longest = math.Max(longest, l)
 		}
-		if c.p.LengthMM > 0 {
-			longest = math.Max(longest, c.p.LengthMM)
-			continue
-		}
-		n := float64(max(c.p.Count, 1))
-		area := n * math.Pi / 4 * c.p.DiameterMM * c.p.DiameterMM * 1e-6
-		w := 2 * math.Pi * c.p.TuningHz
-		length := 1000*344*344*area/(w*w*c.l*1e-3) - 0.7*c.p.DiameterMM
-		longest = math.Max(longest, length)
 	}
 	return longest
 }

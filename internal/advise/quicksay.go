@@ -43,9 +43,12 @@ func (q *QuickAnswer) fitsSay() string {
 		return fmt.Sprintf("It does not usually fit the boot of %s. %s", article(b.Name), o.Say)
 	case q.Job.Subs[0].Box.Type == "infinite_baffle":
 		return o.Say
-	default:
-		return fmt.Sprintf("It usually fits the boot of %s, through its opening, and leaves %.0f litres free (%.0f %%).", article(b.Name), o.LeftL, o.LeftPct)
 	}
+	say := fmt.Sprintf("It usually fits the boot of %s, through its opening, and leaves %.0f litres free (%.0f %%).", article(b.Name), o.LeftL, o.LeftPct)
+	if o.SpareL > 0 {
+		say += fmt.Sprintf(" The smallest box that holds the drivers has %.1f litres more air than that: fill them with solid wood, or allow the air.", o.SpareL)
+	}
+	return say
 }
 
 // lower makes a name fit inside a sentence.

@@ -138,12 +138,12 @@ func checkFullJob(t *testing.T, solver *system.Solver, c Choice) {
 	if c.Type == "infinite_baffle" {
 		return
 	}
-	built, err := carpentry.Plan(j.Subs[0], j.Car.Boot, carpentry.Options{PortLength: portLength(j.Subs[0]) / 1000})
+	built, err := carpentry.Plan(j.Subs[0], j.Car.Boot, carpentry.Options{PortLength: portLength(solver, j) / 1000})
 	if err != nil {
 		t.Errorf("%s: %v", c.Title, err)
 		return
 	}
-	if !built.Stand.Fits || !built.Passage.Passes || built.NetM3 < 0.97*c.NetL/1000 {
+	if !built.Stand.Fits || !built.Passage.Passes || math.Abs(1000*built.NetM3/c.NetL-1) > 0.03 {
 		t.Errorf("%s: stands %v, passes %v, holds %.1f of %.1f l", c.Title, built.Stand.Fits, built.Passage.Passes, 1000*built.NetM3, c.NetL)
 	}
 }

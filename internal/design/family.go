@@ -25,6 +25,9 @@ type family struct {
 type unit struct {
 	one, group driver.Driver
 	count      int
+	// leastL is the net air of the smallest box that holds them, all chambers
+	// together; zero is not known.
+	leastL float64
 }
 
 // order lists the families by how often such boxes are built; common practice.
@@ -68,6 +71,9 @@ func volumes(u unit, b Bounds, share float64) [2]float64 {
 	hi := math.Min(4*d.Vas*1e3, 300)
 	// A box has to hold the driver itself: at least four times its own volume.
 	lo = math.Max(lo, 4*d.Volume*1e3*share)
+	if share == 1 {
+		lo, hi = math.Max(lo, u.leastL), math.Max(hi, u.leastL)
+	}
 	if b.NetMinL > 0 {
 		lo = math.Max(lo, b.NetMinL*share)
 	}

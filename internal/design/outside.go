@@ -21,8 +21,11 @@ type Outside struct {
 	LeftPct  float64 `json:"left_pct"` // share of the boot that stays free
 	LeftL    float64 `json:"left_l"`
 	Passes   bool    `json:"passes"` // through the boot opening
-	Say      string  `json:"say"`
-	PassSay  string  `json:"pass_say,omitempty"`
+	// SpareL is the air that the box holds beyond what was wanted, where the
+	// drivers need a larger one.
+	SpareL  float64 `json:"spare_l,omitempty"`
+	Say     string  `json:"say"`
+	PassSay string  `json:"pass_say,omitempty"`
 
 	Place job.Place `json:"-"`
 }
@@ -157,6 +160,11 @@ func (r Room) Stand(s job.Sub, d driver.Driver, portMM float64) (Outside, bool) 
 		// Floor taken from front to rear counts beside volume: what is left
 		// behind the box is what a shopping bag needs.
 		cost := outsideM3(b) * (1 + (sh.x+depth)/r.Space.Length())
+		if spare := b.GrossM3() - gross - dividerM3(b, s); spare > exactly*gross {
+			// Larger than wanted, for the drivers' sake: only where nothing else
+			// is, since it would not play as worked out.
+			cost += 1e3 * (1 + spare)
+		}
 		if sh.fires != "rear" {
 			cost *= 1.15 // a cone that lies on its side for ever is better off upright
 		}
@@ -168,7 +176,11 @@ func (r Room) Stand(s job.Sub, d driver.Driver, portMM float64) (Outside, bool) 
 	sort.SliceStable(options, func(i, j int) bool { return options[i].cost < options[j].cost })
 	best := options[0]
 	b := best.at(math.Min(best.depth, best.most)).RoundUp(0.001)
-	return r.stood(b, best.shape, s), true
+	out := r.stood(b, best.shape, s)
+	if spare := b.GrossM3() - gross - dividerM3(b, s); spare > holds*gross {
+		out.SpareL = 1000 * spare
+	}
+	return out, true
 }
 
 // stood writes down a box that fits.

@@ -41,7 +41,21 @@ func (s *search) refine() {
 	if s.Rough {
 		return
 	}
-	// Tubes a size up and down, each from the best point so far.
+	// Tubes a size up and down, each from the best point so far, and once more
+	// about the tubes that this has led to.
+	for range 2 {
+		before := s.best.box
+		s.otherTubes()
+		if samePorts(s.fam, before, s.best.box) {
+			break
+		}
+	}
+	s.base = carried(s.base, s.best.box)
+	s.polish()
+}
+
+// otherTubes tries tubes a size up and down.
+func (s *search) otherTubes() {
 	for _, ratio := range []float64{1, 1.2, 1.5, 0.65} {
 		box := s.best.box
 		switch {
@@ -53,11 +67,30 @@ func (s *search) refine() {
 		if ratio != 1 && samePorts(s.fam, box, s.best.box) || ratio == 1 && samePorts(s.fam, box, s.base) {
 			continue
 		}
-		s.base = carried(s.base, box)
-		s.descend(s.best.x, s.evaluations()/2)
+		s.descend(s.startWith(box), s.evaluations()/2)
 	}
-	s.base = carried(s.base, s.best.box)
-	s.polish()
+}
+
+// startWith carries the ports of a box into the search and returns where to go
+// on from: the best point, or the one with as much more air as the ports are
+// wider, which keeps the length of a port at its tuning; whichever is better.
+func (s *search) startWith(box job.Box) []float64 {
+	ratio := 1.0
+	if now, then := s.fam.ports(&s.best.box), s.fam.ports(&box); len(now) == 1 {
+		ratio = portArea(**then[0]) / portArea(**now[0])
+	}
+	s.base = carried(s.base, box)
+	start := slices.Clone(s.best.x)
+	if ratio == 1 {
+		return start
+	}
+	grown := slices.Clone(start)
+	span := math.Log(s.axes[0][1] / s.axes[0][0])
+	grown[0] = min(max(grown[0]+math.Log(ratio)/span, 0), 1)
+	if s.hold(grown).cost < s.hold(start).cost {
+		return grown
+	}
+	return start
 }
 
 // polish steps along each axis both ways as long as that helps: a simplex that

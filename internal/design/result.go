@@ -60,7 +60,7 @@ func (d *Design) Sub(s job.Sub) job.Sub {
 // of it.
 func (s *search) settle(trade []Point) (*Design, error) {
 	sub := &s.job.Subs[s.sub]
-	sub.Box = rounded(s.best.box)
+	sub.Box = s.enlarged(rounded(s.best.box))
 	fits := true
 	var outside *Outside
 	if s.Room != nil {
@@ -70,6 +70,10 @@ func (s *search) settle(trade []Point) (*Design, error) {
 			sub.Box.Form, sub.Box.WidthMM, sub.Box.HeightMM, sub.Box.DepthMM = o.Form, o.WidthMM, o.HeightMM, o.DepthMM
 		}
 		outside = &o
+	}
+	if outside == nil || !fits {
+		// The sides of another box say nothing of this one.
+		sub.Box.WidthMM, sub.Box.HeightMM, sub.Box.DepthMM = 0, 0, 0
 	}
 	grid := system.DefaultGrid
 	if s.Rough {
@@ -107,6 +111,8 @@ func (s *search) say(c judged) string {
 	switch b := s.bounds; {
 	case c.broken < keptWithin:
 		return ""
+	case c.grossL < s.leastGrossL*(1-keptWithin):
+		return fmt.Sprintf("The smallest box that holds the drivers has about %.1f litres of net air; it needs no less than that.", c.netL+s.leastGrossL-c.grossL)
 	case c.portMM > b.PortMM:
 		return fmt.Sprintf("The port would be %.0f mm long; %.0f mm is the most that fits.", c.portMM, b.PortMM)
 	case b.SpeedMS > 0 && c.speed > b.SpeedMS:

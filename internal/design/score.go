@@ -137,6 +137,9 @@ func (s *search) broken(c judged) float64 {
 		return math.Max(0, v/bound-1)
 	}
 	b := over(c.netL, s.bounds.NetMaxL) + over(c.portMM, s.bounds.PortMM) + over(c.speed, s.bounds.SpeedMS) + over(c.grossL, s.mostGrossL)
+	if s.leastGrossL > 0 {
+		b += math.Max(0, s.leastGrossL/c.grossL-1)
+	}
 	if s.bounds.NetMinL > 0 {
 		b += math.Max(0, s.bounds.NetMinL/c.netL-1)
 	}
@@ -153,6 +156,19 @@ func (s *search) cost(c judged) float64 {
 	octaves := math.Log2(math.Max(c.verdict.ReachHz, grid.FromHz) / 20)
 	short := math.Max(0, s.goal.LevelDB-c.level)
 	size := 3 * math.Log2(math.Max(c.netL, 1)/10)
+	return s.blows(c) + s.worth(c, octaves, short, size)
+}
+
+// blows is the cost of a port through which the air is faster, flat out, than
+// it is sized for: two for each doubling, whatever the aim. What the port takes
+// from the level is counted already; this is for the noise, and keeps a search
+// from a box whose port is one in name only.
+func (s *search) blows(c judged) float64 {
+	return 2 * math.Log2(math.Max(1, c.speed/s.speedMS))
+}
+
+// worth weighs the rest.
+func (s *search) worth(c judged, octaves, short, size float64) float64 {
 	switch s.goal.Kind {
 	case Even:
 		return c.ripple + 0.1*short + 0.02*size

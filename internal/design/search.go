@@ -32,21 +32,22 @@ type Task struct {
 // search is one run for one box type.
 type search struct {
 	Task
-	solver     *system.Solver
-	ctx        context.Context
-	job        job.Job // a copy whose box is overwritten
-	sub        int
-	fam        family
-	axes       [][2]float64
-	unit       unit
-	base       job.Box
-	goal       Goal
-	bounds     Bounds
-	speedMS    float64 // that ports are sized for
-	mostGrossL float64 // that the room holds; 0 without a room
-	seats      []int
-	best       judged
-	tried, of  int
+	solver      *system.Solver
+	ctx         context.Context
+	job         job.Job // a copy whose box is overwritten
+	sub         int
+	fam         family
+	axes        [][2]float64
+	unit        unit
+	base        job.Box
+	goal        Goal
+	bounds      Bounds
+	speedMS     float64 // that ports are sized for
+	mostGrossL  float64 // that the room holds; 0 without a room
+	leastGrossL float64 // that the smallest box for the drivers holds
+	seats       []int
+	best        judged
+	tried, of   int
 }
 
 // Best finds the best box of a type for sub number i of a job; see Find.
@@ -106,13 +107,13 @@ func newSearch(ctx context.Context, solver *system.Solver, t Task) (*search, err
 		s.bounds.NetMinL, s.bounds.NetMaxL = 0, 0 // there is no box to bound
 		s.job.Subs[t.Sub].Place = bafflePlace(t.Job.Car, sub.Place)
 	}
+	// Radiators must have a face to sit on before a box is measured.
+	trial := sub
+	trial.Box = s.base
+	if t.Type == "passive_radiator" {
+		trial.Box.Passive = passiveFor(s.base.Passive, u, 30, u.group.Fs)
+	}
 	if t.Room != nil && t.Type != "infinite_baffle" {
-		// Radiators must have a face to sit on before the room is measured.
-		trial := sub
-		trial.Box = s.base
-		if t.Type == "passive_radiator" {
-			trial.Box.Passive = passiveFor(s.base.Passive, u, 30, u.group.Fs)
-		}
 		s.mostGrossL = 1000 * t.Room.MostGrossM3(trial, u.one)
 		if s.mostGrossL <= 0 {
 			return nil, fmt.Errorf("%s", t.Room.short(trial, u.one, 0, len(t.Room.shapes(framesOf(trial, u.one), panelOf(trial))) > 0))
@@ -121,13 +122,14 @@ func newSearch(ctx context.Context, solver *system.Solver, t Task) (*search, err
 			s.bounds.NetMaxL = s.mostGrossL
 		}
 	}
-	s.axes = fam.axes(u, s.bounds)
+	s.atLeast(trial)
+	s.axes = fam.axes(s.unit, s.bounds)
 	s.best.cost = math.Inf(1)
 	return s, nil
 }
 
 // longestPort (mm) is more than most boxes hold without a bend. Assumed.
-const longestPort = 700
+const longestPort = 600
 
 // unitOf completes the driver of a sub.
 func unitOf(s job.Sub) (unit, error) {

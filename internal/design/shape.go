@@ -72,7 +72,12 @@ func (r Room) shapes(f frames, panel float64) []shape {
 	margin := 2*panel + 0.01
 	depth := f.depth + behind + panel
 	const rows = 7
-	widths := []float64{1, 0.85, 0.7, 0.55, 0.42, 0.32}
+	widest := r.Space.Width - spareSide
+	widths := []float64{widest, 0.85 * widest, 0.7 * widest, 0.55 * widest, 0.42 * widest, 0.32 * widest}
+	// And as narrow as the frames in a row allow, where the least box is.
+	if least := f.narrowest(margin); least < widest {
+		widths = append(widths, least)
+	}
 	add := func(form carpentry.Form, fires string, leastH float64) {
 		feet := 0.0
 		if form == carpentry.Slab {
@@ -84,8 +89,8 @@ func (r Room) shapes(f frames, panel float64) []shape {
 		}
 		for i := range rows {
 			h := leastH + (highest-leastH)*float64(i)/(rows-1)
-			for _, share := range widths {
-				b := carpentry.Box{Form: form, Width: math.Floor(1000*share*(r.Space.Width-spareSide)) / 1000, Height: math.Min(math.Ceil(1000*h), math.Floor(1000*highest)) / 1000, Panel: panel, Feet: feet}
+			for _, width := range widths {
+				b := carpentry.Box{Form: form, Width: math.Floor(1000*width+1e-6) / 1000, Height: math.Min(math.Ceil(1000*h), math.Floor(1000*highest)) / 1000, Panel: panel, Feet: feet}
 				s := shape{box: b, fires: fires, least: depth}
 				if form == carpentry.Wedge {
 					s.box.SlopeDeg = r.SlopeDeg
@@ -123,6 +128,13 @@ func (r Room) shapes(f frames, panel float64) []shape {
 		add(carpentry.Slab, "down", depth)
 	}
 	return out
+}
+
+// narrowest returns the least width of a face with the drivers in a row, m, in
+// whole millimetres.
+func (f frames) narrowest(margin float64) float64 {
+	w := math.Max(f.outside+margin, float64(f.drivers)*(f.outside+beside))
+	return math.Ceil(1000*w-1e-6) / 1000
 }
 
 // spareSide is left over across the boot, so that a box goes in and comes out,
