@@ -3,6 +3,7 @@
 
 import { el, setAttr } from '../dom.js';
 import { Router, WAYS, fragmentOf } from '../router.js';
+import { Leaf } from '../workshop/leaf.js';
 import { QuickWay } from './quick.js';
 import { WhichWay } from './which.js';
 import { say } from './words.js';
@@ -70,6 +71,7 @@ export function mountWays(parts) {
       document.title = say(`title_${way}`);
       for (const [name, link] of links) setAttr(link, 'aria-current', name === way ? 'page' : null);
       if (way !== 'which') screens.which.leave();
+      if (way !== 'job') Leaf.closeAll();
       jobMain.hidden = screen !== null;
       main.hidden = screen === null;
       const here = !first;

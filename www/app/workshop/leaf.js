@@ -24,13 +24,18 @@ export class Leaf {
     this.opener = null;
     this.root.addEventListener('close', () => {
       document.documentElement.classList.remove('leaf-docked');
+      document.removeEventListener('keydown', this.onKey);
       onClose?.();
       if (this.opener instanceof HTMLElement && this.opener.isConnected) this.opener.focus({ preventScroll: true });
     });
-    // A dialog that is not modal leaves Escape to us.
-    this.root.addEventListener('keydown', (e) => {
-      if (docked && e.key === 'Escape' && !(e.target instanceof HTMLInputElement && e.target.type === 'text')) this.close();
-    });
+    // A dialog that is not modal leaves Escape to us, wherever the reader is on
+    // the page; what else Escape means comes first.
+    this.onKey = (/** @type {KeyboardEvent} */ e) => {
+      if (e.key !== 'Escape' || e.defaultPrevented || document.querySelector('dialog:modal')) return;
+      if (e.target instanceof Element && e.target.closest('.top')) return;
+      if (e.target instanceof HTMLInputElement && e.target.type === 'text' && !this.root.contains(e.target)) return;
+      this.close();
+    };
     document.body.append(this.root);
   }
 
@@ -47,7 +52,10 @@ export class Leaf {
     if (this.docked) {
       for (const other of document.querySelectorAll('dialog.leaf.docked[open]')) /** @type {HTMLDialogElement} */ (other).close();
       document.documentElement.classList.add('leaf-docked');
+      document.addEventListener('keydown', this.onKey);
       this.root.show();
+      // Where it lies below, the drawing stays in sight above it.
+      if (matchMedia('(max-width: 1099px)').matches) document.querySelector('main .board > section:not([hidden])')?.scrollIntoView({ block: 'start' });
     } else {
       this.root.showModal();
     }
@@ -57,6 +65,11 @@ export class Leaf {
 
   close() {
     this.root.close();
+  }
+
+  /** Closes every leaf: the reader has left the page that they belong to. */
+  static closeAll() {
+    for (const leaf of document.querySelectorAll('dialog.leaf[open]')) /** @type {HTMLDialogElement} */ (leaf).close();
   }
 
   /** Says something to those who do not see it change. @param {string} words */
