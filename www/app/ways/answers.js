@@ -45,9 +45,10 @@ export const STEP_OF = {
  * The engine's request: what was answered and nothing else, so that the
  * engine says what it assumed.
  * @param {Answers} a
+ * @param {import('../job.js').Driver[]} [drivers] to choose from; none leaves it to the engine
  * @returns {WhichRequest}
  */
-export function requestOf(a) {
+export function requestOf(a, drivers = []) {
   /** @type {WhichRequest} */
   const r = {};
   if (a.body) r.body = a.body;
@@ -58,6 +59,7 @@ export function requestOf(a) {
   if (a.music?.length) r.music = a.music;
   if (a.loud) r.loud = a.loud;
   if (a.budget) r.budget = a.budget;
+  if (drivers.length) r.drivers = drivers;
   return r;
 }
 
@@ -65,6 +67,16 @@ export function requestOf(a) {
 function patchOf(s) {
   const mm = Math.round;
   return { from_seat_mm: mm(s.x_mm), middle_mm: mm(s.y_mm), length_mm: mm(s.length_mm), width_mm: mm(s.width_mm), height_mm: mm(s.height_mm) };
+}
+
+/**
+ * The drivers of a kept shelf, trusting none of it.
+ * @param {unknown} kept
+ * @returns {import('../job.js').Driver[]}
+ */
+export function ownDrivers(kept) {
+  if (!Array.isArray(kept)) return [];
+  return kept.map((k) => k?.driver).filter((d) => typeof d === 'object' && d !== null && typeof d.name === 'string');
 }
 
 /**

@@ -25,7 +25,11 @@ import { say } from './words.js';
  * @property {HTMLElement} root
  * @property {(answers: Answers, system: System) => void} update
  * @property {(answers: Answers) => string} assumes what is taken when it is skipped, after "we take"
+ * @property {() => boolean} [holds] something in it must be mended before going on; puts the reader on it
  */
+
+/** The most that can be named as a price: more is a slip of the finger. */
+const MOST_SPENT = 1e6;
 
 /** What is taken where nothing is said. @param {Questions} known */
 const usual = (known) => ({ ...USUAL, ...known.assumed });
@@ -222,18 +226,27 @@ export function loudQuestion(known, tell) {
  */
 export function spendQuestion(invented, tell) {
   const id = freshId('spend');
-  const input = el('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', class: 'large-entry' });
+  const note = el('p', { class: 'tape-note wrong', id: `${id}-note`, role: 'alert' });
+  const input = el('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', class: 'large-entry', 'aria-describedby': note.id });
+  const wrong = () => input.getAttribute('aria-invalid') === 'true';
   input.addEventListener('change', () => {
-    const parsed = parseQuantity(input.value, 'plain', unitOf('plain', 'metric'), 1, 1e6);
-    input.setAttribute('aria-invalid', String(!parsed.ok && parsed.why !== 'empty'));
-    if (parsed.ok || parsed.why === 'empty') tell({ budget: parsed.ok ? parsed.value : undefined });
+    const parsed = parseQuantity(input.value, 'plain', unitOf('plain', 'metric'), 1, MOST_SPENT);
+    const refused = !parsed.ok && parsed.why !== 'empty';
+    input.setAttribute('aria-invalid', String(refused));
+    const limits = { min: formatNumber(1, 0), max: formatNumber(MOST_SPENT, 0) };
+    setText(note, !refused ? '' : say(parsed.why === 'too_small' || parsed.why === 'too_large' ? 'spend_range' : 'spend_bad', { text: input.value.trim(), ...limits }));
+    tell({ budget: parsed.ok ? parsed.value : undefined });
   });
   return {
     title: say('spend_title'), lead: say(invented ? 'spend_lead_invented' : 'spend_lead'),
-    root: el('div', { class: 'q-spend' }, el('label', { for: id }, say('spend_label')), input),
+    root: el('div', { class: 'q-spend' }, el('label', { for: id }, say('spend_label')), input, note),
     update(a) {
-      if (document.activeElement !== input) input.value = a.budget ? formatNumber(a.budget, 2) : '';
+      if (document.activeElement !== input && !wrong()) input.value = a.budget ? formatNumber(a.budget, 2) : '';
     },
     assumes: () => say('spend_none'),
+    holds() {
+      if (wrong()) input.focus();
+      return wrong();
+    },
   };
 }

@@ -58,6 +58,7 @@ export interface WhichRequest {
   lowest_hz?: number;
   loud?: string;
   budget?: number;
+  drivers?: Driver[];
 }
 
 export interface Outside {

@@ -2,7 +2,8 @@
 
 import { el, setText } from '../dom.js';
 import { fragmentOf } from '../router.js';
-import { answered, readAnswers, requestOf, stepsOf, without } from './answers.js';
+import { KEPT_SHELF } from '../workshop/driver-shelf.js';
+import { answered, ownDrivers, readAnswers, requestOf, stepsOf, without } from './answers.js';
 import { Choices } from './choices.js';
 import { bootQuestion, carQuestion, loudQuestion, musicQuestion, spendQuestion } from './questions.js';
 import { say } from './words.js';
@@ -12,6 +13,8 @@ import { say } from './words.js';
 /** @typedef {import('./questions.js').Question} Question */
 
 const KEPT = 'ways/which';
+/** The engine tries no more drivers than this in one go. */
+const MOST_DRIVERS = 200;
 
 export class WhichWay {
   /** @param {import('./mount.js').WayParts} parts */
@@ -27,6 +30,10 @@ export class WhichWay {
     this.questions = new Map();
     /** @type {Promise<void>|null} */
     this.ready = null;
+    /** The typical drivers with the reader's own; empty while there are none of their own. @type {import('../job.js').Driver[]} */
+    this.drivers = [];
+    /** @type {import('../job.js').Driver[]} */
+    this.typical = [];
     this.choices = new Choices(parts.engine, (choice) => parts.adopt(choice.job, say('way_which')));
 
     this.count = el('p', { class: 'count' });
@@ -64,6 +71,7 @@ export class WhichWay {
     this.trouble.hidden = true;
     this.root.classList.remove('waiting');
     this.step = this.steps.find((s) => s === wanted) ?? 'car';
+    if (this.step === 'choices') await this.#readShelf();
     this.update();
   }
 
@@ -84,6 +92,7 @@ export class WhichWay {
       storage.get(KEPT).catch(() => undefined),
     ]);
     this.answers = readAnswers(kept);
+    this.typical = (shelf?.drivers ?? []).filter((e) => e.kind !== 'door').map((e) => e.driver);
     const priced = (shelf?.drivers ?? []).filter((e) => e.kind !== 'door' && (e.driver.price ?? 0) > 0);
     this.steps = stepsOf(priced.length > 0);
     const tell = (/** @type {Partial<Answers>} */ changes) => this.#tell({ ...this.answers, ...changes });
@@ -92,6 +101,13 @@ export class WhichWay {
     this.questions.set('music', musicQuestion(known, tell));
     this.questions.set('loud', loudQuestion(known, tell));
     this.questions.set('spend', spendQuestion(priced.every((e) => e.driver.typical), tell));
+  }
+
+  /** Reads what the reader keeps: it may have changed since. */
+  async #readShelf() {
+    const kept = await this.parts.storage.get(KEPT_SHELF).catch(() => undefined);
+    const own = ownDrivers(kept);
+    this.drivers = own.length ? [...this.typical, ...own].slice(0, MOST_DRIVERS) : [];
   }
 
   /** @param {Answers} answers @param {boolean} [focus] */
@@ -103,6 +119,7 @@ export class WhichWay {
   }
 
   #next() {
+    if (this.questions.get(this.step)?.holds?.()) return;
     const after = this.steps[this.steps.indexOf(this.step) + 1];
     if (after) this.parts.go('which', after);
   }
@@ -115,7 +132,7 @@ export class WhichWay {
     this.question.hidden = !asking;
     this.choices.root.hidden = asking;
     if (!asking) {
-      this.choices.ask(requestOf(answers), system());
+      this.choices.ask(requestOf(answers, this.drivers), system());
       return;
     }
     const question = this.questions.get(step);

@@ -32,7 +32,8 @@ const WORDS = {
   loud_title: 'How loud should it go?', loud_lead: 'At the wheel, when you turn it right up.', assume_loud: '“{name}”',
   loud_db: '{db} dB', loud_caution: 'Loud sound harms hearing for good, and faster the louder it is: above 100 dB within minutes a day. It also hides horns and sirens. Keep the loud moments short.',
 
-  spend_title: 'What would you spend?', spend_lead: 'On the sub itself, in the money your price list is in.', spend_lead_invented: 'On the sub itself. The typical drivers and their prices are invented; take them as a guide.', spend_label: 'At most', spend_none: 'any price',
+  spend_title: 'What would you spend?', spend_lead: 'On the sub itself, in the money your price list is in.', spend_lead_invented: 'On the sub itself. The typical drivers and their prices are invented; take them as a guide.', spend_label: 'At most',
+  spend_bad: '“{text}” is not an amount. Type digits alone, such as 250, or leave it empty for any price.', spend_range: '“{text}” cannot be meant: an amount is from {min} to {max}. Leave it empty for any price.', spend_none: 'any price',
 
   working: 'Trying boxes in your car…', working_n: '{done} of {of} tried', stop: 'Stop', stopped: 'Stopped. These are the best of what was tried.',
   stopped_none: 'Stopped before anything was found.', found_one: 'One choice suits this car', found_many: '{n} choices suit this car', found_none: 'Nothing on the shelf suits this car',

@@ -14,7 +14,8 @@ import { say } from './words.js';
  * @typedef {import('./replies.js').Kept} Kept
  */
 
-const KEPT = 'shelf';
+/** Where the reader's own drivers are kept. */
+export const KEPT_SHELF = 'shelf';
 
 export class ShelfPart {
   /**
@@ -51,7 +52,7 @@ export class ShelfPart {
   }
 
   async #load() {
-    const kept = await this.storage.get(KEPT).catch(() => undefined);
+    const kept = await this.storage.get(KEPT_SHELF).catch(() => undefined);
     if (Array.isArray(kept)) this.own = kept;
     try {
       const { reply } = await this.engine.call('shelf', {});
@@ -90,7 +91,7 @@ export class ShelfPart {
   async #keepAll(words) {
     this.#draw();
     try {
-      await this.storage.put(KEPT, this.own);
+      await this.storage.put(KEPT_SHELF, this.own);
       this.#say(words);
     } catch (error) {
       this.#say(error instanceof Error ? error.message : String(error));
