@@ -50,7 +50,7 @@ export function mountCabin({ page, store, engine }) {
       showCabin(stage.root.hidden ? 'tape' : undefined);
       sheet.title.focus({ preventScroll: true });
       if (matchMedia('(max-width: 699px)').matches) stage.root.scrollIntoView({ block: 'start' });
-    } else if (part) showCar();
+    } else showCar();
   };
 
   return {

@@ -87,8 +87,9 @@ export class SheetView {
   close() {
     this.part = null;
     this.root.hidden = true;
-    if (this.opener instanceof HTMLElement) this.opener.focus({ preventScroll: true });
     this.onChange(null);
+    // What opened it may have been out of sight until now.
+    if (this.opener instanceof HTMLElement) this.opener.focus({ preventScroll: true });
   }
 
   /** @param {Model} model */
