@@ -9,7 +9,7 @@ import (
 
 // Chip is one thing understood in a typed line.
 type Chip struct {
-	Key   string `json:"key"` // size_in | count | type | net_l | power_w | body
+	Key   string `json:"key"` // size_in | count | type | net_l | power_w | tuning_hz | body
 	Text  string `json:"text"`
 	Say   string `json:"say"`   // what it was taken for, in words
 	Value any    `json:"value"` // a number, or the key of a type or body
@@ -59,6 +59,7 @@ func ParseLine(text string) Line {
 			}
 		}
 	}
+	p.request.Nothing = len(p.chips) == 0 && strings.TrimSpace(text) != ""
 	return Line{Chips: p.chips, Unknown: p.unknown, Request: p.request}
 }
 
@@ -139,6 +140,8 @@ func (p *parser) take(n int, key, say string, value any, why string) bool {
 		r.NetL = value.(float64)
 	case "power_w":
 		r.PowerW = value.(float64)
+	case "tuning_hz":
+		r.TuningHz = value.(float64)
 	case "type":
 		r.Type = value.(string)
 	case "body":
@@ -149,7 +152,61 @@ func (p *parser) take(n int, key, say string, value any, why string) bool {
 
 // step reads what stands next, if anything is understood there.
 func (p *parser) step() bool {
-	return p.phrase() || p.counted() || p.measured() || p.bare()
+	return p.tuned() || p.phrase() || p.counted() || p.measured() || p.bare()
+}
+
+// The tunings that a line may name, Hz.
+const (
+	lowestTuned  = 10
+	highestTuned = 120
+)
+
+// tuned reads a tuning: "tuned to 35", "tuning 35 hz", "@35hz", "at 35 hz",
+// "35 hz tuned".
+func (p *parser) tuned() bool {
+	n := 0
+	said := tuningWords[p.word(0)]
+	if said {
+		n++
+	}
+	at := p.word(n) == "@" || p.word(n) == "at" || said && (p.word(n) == "to" || p.word(n) == "for" || p.word(n) == "frequency" || p.word(n) == "is")
+	if at {
+		n++
+	}
+	v, ok := p.number(n)
+	if !ok {
+		return false
+	}
+	sign := p.word(0) == "@"
+	n++
+	unit := p.word(n)
+	hertz := unit == "hz" || unit == "hertz"
+	if hertz {
+		n++
+	}
+	_, another := p.number(n + 1) // which a word between belongs to
+	after := hertz && tuningWords[p.word(n)] && !another
+	if after {
+		n++
+	}
+	switch {
+	case hertz && (said || at || after):
+	case said && volumeUnits[unit] == 0 && powerUnits[unit] == 0 && !inchUnits[unit]:
+	case sign && v >= lowestTuned && v < 100 && volumeUnits[unit] == 0 && powerUnits[unit] == 0 && !inchUnits[unit] && !otherUnits[unit] && !isCubic(unit, p.word(n+1)):
+	default:
+		return false
+	}
+	if v < lowestTuned || v > highestTuned {
+		p.at += n
+		p.miss(p.at-n, p.at, fmt.Sprintf("Boxes are tuned to between %d and %d Hz.", lowestTuned, highestTuned))
+		return true
+	}
+	v = math.Round(10*v) / 10
+	why := ""
+	if !hertz && !said {
+		why = "A number after @: taken for a tuning in hertz."
+	}
+	return p.take(n, "tuning_hz", "tuned to "+trimmed(v)+" Hz", v, why)
 }
 
 // phrase reads a body style or a box type of one to four words.

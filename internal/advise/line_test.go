@@ -14,6 +14,7 @@ type want struct {
 	l, w    float64
 	body    string
 	doubts  int
+	hz      float64
 	unknown string // the texts not understood, joined by |
 }
 
@@ -87,6 +88,16 @@ var lines = []struct {
 	{"people carrier 12 sealed 500 watt", want{size: 12, typ: "sealed", w: 500, body: "off_roader_long"}},
 	{"camper van 8 sealed", want{size: 8, typ: "sealed", body: "panel_van"}},
 	{"10SEALED25L500WHATCH", want{size: 10, typ: "sealed", l: 25, w: 500, body: "hatch", doubts: 2}},
+	{"12 ported tuned 35hz", want{size: 12, typ: "vented", hz: 35}},
+	{"12 ported 60 l tuned to 35", want{size: 12, typ: "vented", l: 60, hz: 35}},
+	{"12 vented @35hz 500w", want{size: 12, typ: "vented", w: 500, hz: 35}},
+	{"12 vented @ 32,5 Hz", want{size: 12, typ: "vented", hz: 32.5}},
+	{"12 vented @33 saloon", want{size: 12, typ: "vented", body: "saloon", hz: 33, doubts: 1}},
+	{"two 10s 38 hz tuning ported", want{size: 10, count: 2, typ: "vented", hz: 38}},
+	{"12 sealed @ 500 w", want{size: 12, typ: "sealed", w: 500}},
+	{"12 sealed @ 50 l", want{size: 12, typ: "sealed", l: 50}},
+	{"12 ported tuned to 350 hz", want{size: 12, typ: "vented", unknown: "tuned to 350 hz"}},
+	{"12 ported tuned 35 hz tuned 40 hz", want{size: 12, typ: "vented", hz: 35, unknown: "tuned 40 hz"}},
 	{"loud bass please", want{}},
 	{"", want{}},
 	{"🚗 10 sealed", want{size: 10, typ: "sealed"}},
@@ -114,7 +125,7 @@ func TestParseLine(t *testing.T) {
 		for _, u := range got.Unknown {
 			missed = append(missed, u.Text)
 		}
-		have := want{r.SizeIn, r.Count, r.Type, r.NetL, r.PowerW, r.Body, doubts, strings.Join(missed, "|")}
+		have := want{r.SizeIn, r.Count, r.Type, r.NetL, r.PowerW, r.Body, doubts, r.TuningHz, strings.Join(missed, "|")}
 		if have != l.want {
 			t.Errorf("%q\n read %+v\n want %+v", l.text, have, l.want)
 		}

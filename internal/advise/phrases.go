@@ -45,7 +45,7 @@ var phrases = func() map[string]meaning {
 	box("bandpass6_parallel", "band-pass, sixth order", "Taken for the parallel kind.", "sixth order", "sixth order bandpass", "6 th order", "6 th order bandpass", "6 th order band pass")
 	box("bandpass6_series", "band-pass, sixth order, series", "", "series bandpass", "series sixth order")
 	box("line", "quarter-wave line", "", "transmission line", "quarter wave", "t line", "tl", "quarter wave line", "tapped line", "line")
-	box("aperiodic", "aperiodic vent", "", "aperiodic", "aperiodic box", "resistive vent")
+	box("aperiodic", "aperiodic box", "", "aperiodic", "aperiodic vent", "aperiodic box", "resistive vent")
 	box("", "whichever type suits", "", "whatever", "whatever suits", "any", "any box", "any type", "best box")
 	return m
 }()
@@ -55,7 +55,10 @@ var fillers = set("sub", "subs", "subwoofer", "subwoofers", "woofer", "woofers",
 	"in", "a", "an", "the", "of", "with", "and", "at", "on", "for", "my", "his", "her", "our", "car", "boot", "trunk", "amp", "amps",
 	"amplifier", "driver", "drivers", "speaker", "speakers", "unit", "units", "net", "nett", "to", "from", "into", "it", "is", "i", "we",
 	"want", "need", "please", "inch", "x", "about", "around", "approx", "roughly", "circa", "ca", "per", "each", "power", "volume", "air", "some", "one",
-	"by", "rms", "back", "rear", "mono", "class", "d", "or", "so", "loud")
+	"@", "by", "rms", "back", "rear", "mono", "class", "d", "or", "so", "loud")
+
+// tuningWords announce or follow a tuning.
+var tuningWords = set("tuned", "tuning", "tune", "fb")
 
 // numberWords are numbers in words, as counts or before "inch".
 var numberWords = map[string]float64{
@@ -78,7 +81,7 @@ var volumeUnits = map[string]float64{
 }
 
 // otherUnits belong to numbers that say nothing here.
-var otherUnits = set("ohm", "ohms", "v", "volt", "volts", "hz", "db", "awg", "m", "metre", "metres", "meter", "meters", "a", "amps", "kg", "mph", "khz")
+var otherUnits = set("ohm", "ohms", "v", "volt", "volts", "hz", "hertz", "db", "awg", "m", "metre", "metres", "meter", "meters", "a", "amps", "kg", "mph", "khz")
 
 // isCubic tells "cu ft", "cubic feet" and the like.
 func isCubic(a, b string) bool {

@@ -26,7 +26,16 @@ type QuickRequest struct {
 	Type   string  `json:"type"` // "" is whichever suits
 	NetL   float64 `json:"net_l"`
 	PowerW float64 `json:"power_w"`
+	// TuningHz is what a port, radiator or line is tuned to.
+	TuningHz float64 `json:"tuning_hz"`
+	// Nothing tells that somebody typed a line of which nothing was understood;
+	// with nothing else said, there is no answer to it.
+	Nothing bool `json:"nothing,omitempty"`
 }
+
+// silent tells that a request is an answer to nothing at all: it says nothing,
+// although a line was typed.
+func (r QuickRequest) silent() bool { return r == QuickRequest{Nothing: true} }
 
 // Over returns r with the fields of first where those are not open.
 func (r QuickRequest) Over(first QuickRequest) QuickRequest {
@@ -48,6 +57,9 @@ func (r QuickRequest) Over(first QuickRequest) QuickRequest {
 	if first.PowerW > 0 {
 		r.PowerW = first.PowerW
 	}
+	if first.TuningHz > 0 {
+		r.TuningHz = first.TuningHz
+	}
 	r.Body, r.Type = pick(first.Body, r.Body), pick(first.Type, r.Type)
 	return r
 }
@@ -62,7 +74,7 @@ type Assumption struct {
 
 // QuickLine is one line of a quick answer.
 type QuickLine struct {
-	Key   string  `json:"key"` // reach | level | outside | load | fits
+	Key   string  `json:"key"` // reach | level | outside | port | load | fits
 	Say   string  `json:"say"`
 	Value float64 `json:"value,omitempty"`
 	Unit  string  `json:"unit,omitempty"`
@@ -77,10 +89,15 @@ type QuickAnswer struct {
 	Lines   []QuickLine     `json:"lines"`
 	Outside *design.Outside `json:"outside,omitempty"`
 	Fits    bool            `json:"fits"`
-	Job     job.Job         `json:"job"`
+	// Nothing tells that there is no answer: its because says what to type.
+	Nothing bool    `json:"nothing,omitempty"`
+	Job     job.Job `json:"job"`
 	// Findings are what the engine says about the job.
 	Findings []job.Finding `json:"findings"`
 }
+
+// nothingRead says what a line may hold.
+const nothingRead = "Nothing on that line was understood. Say a size, a box, litres, watts or a car, as in: 12 vented tuned 35 Hz 50 l 600 w saloon."
 
 // quickDefaults are assumed where nothing was said.
 const (
@@ -92,6 +109,11 @@ const (
 // about what cannot be.
 func Quick(ctx context.Context, solver *system.Solver, req QuickRequest) (*QuickAnswer, error) {
 	q := &QuickAnswer{Request: req, Assumed: []Assumption{}, Lines: []QuickLine{}}
+	if req.silent() {
+		q.Nothing, q.Job, q.Findings = true, job.New(quickBody), []job.Finding{}
+		q.Answer = Answer{Because: nothingRead, Lines: []string{}}
+		return q, nil
+	}
 	if err := q.fill(); err != nil {
 		return nil, err
 	}
@@ -171,6 +193,17 @@ func (q *QuickAnswer) fill() error {
 	if r.NetL != 0 && !(r.NetL >= 1 && r.NetL <= 1000) {
 		return fmt.Errorf("A box of %g litres is outside what can be answered; give 1 to 1000.", r.NetL)
 	}
+	if r.TuningHz != 0 && !(r.TuningHz >= lowestTuned && r.TuningHz <= highestTuned) {
+		return fmt.Errorf("A box tuned to %g Hz is outside what can be answered; give %d to %d Hz.", r.TuningHz, lowestTuned, highestTuned)
+	}
+	if r.TuningHz > 0 && r.Type == "" {
+		r.Type = "vented"
+		q.assume("type", "/subs/0/box/type", "A vented box, since a tuning was named.")
+	}
+	if r.TuningHz > 0 && !design.Tunes(r.Type) {
+		r.TuningHz = 0
+		q.assume("tuning_hz", "", "The tuning does not count: %s has no single one.", article(design.Name(r.Type)))
+	}
 	if r.PowerW != 0 && !(r.PowerW >= 5 && r.PowerW <= 20000) {
 		return fmt.Errorf("An amplifier of %g W is outside what can be answered; give 5 to 20,000.", r.PowerW)
 	}
@@ -239,10 +272,10 @@ func (q *QuickAnswer) design(ctx context.Context, solver *system.Solver, j *job.
 	if err != nil {
 		return err
 	}
-	t := design.Task{Job: *j, Goal: design.Goal{Kind: design.Balanced}, Room: &room}
+	t := design.Task{Job: *j, Goal: design.Goal{Kind: design.Balanced}, Room: &room, Bounds: design.Bounds{TuningHz: r.TuningHz}}
 	if r.NetL > 0 {
 		// The volume is settled, whether it fits or not.
-		t.Room, t.Bounds = nil, design.Bounds{NetMinL: r.NetL, NetMaxL: r.NetL}
+		t.Room, t.Bounds.NetMinL, t.Bounds.NetMaxL = nil, r.NetL, r.NetL
 	}
 	var best *design.Design
 	find := func(t design.Task) {
@@ -334,6 +367,8 @@ func (q *QuickAnswer) stillAssumed(j job.Job) []string {
 		"/subs/0/series":                      q.Request.Count > 1,
 		"/subs/0/parallel":                    q.Request.Count > 1,
 		"/title":                              true,
+		"/subs/0/box/port/tuning_hz":          q.Request.TuningHz > 0,
+		"/subs/0/box/front/tuning_hz":         q.Request.TuningHz > 0,
 		"/subs/0/channel/amplifier/rated_ohm": false,
 	}
 	var out []string

@@ -2,6 +2,7 @@ package advise
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"runtime"
 	"slices"
@@ -103,7 +104,56 @@ func TestQuickPort(t *testing.T) {
 	if s.Box.NetL != 80 || s.Box.Port == nil || s.Box.Port.TuningHz < 16 || s.Series*s.Parallel != 2 {
 		t.Errorf("%+v, port %+v, %d x %d", s.Box, s.Box.Port, s.Series, s.Parallel)
 	}
+	// Its speed, worked out by the full job, is near what the port is sized for,
+	// and the line tells its size, its length and that it blows.
+	r, _ := system.NewSolver().Respond(q.Job, system.DefaultGrid)
+	if v := slices.Max(r.Find("air_speed/sub/0")); v > 1.5*system.PortSpeedGuide {
+		t.Errorf("%d x %.0f mm: the air reaches %.0f m/s", s.Box.Port.Count, s.Box.Port.DiameterMM, v)
+	}
+	at := slices.IndexFunc(q.Lines, func(l QuickLine) bool { return l.Key == "port" })
+	if at < 0 || !strings.Contains(q.Lines[at].Say, fmt.Sprintf("%.0f mm long", r.Subs[0].PortLengths[0])) ||
+		!strings.Contains(q.Lines[at].Say, fmt.Sprintf("%.0f mm", s.Box.Port.DiameterMM)) || !strings.Contains(q.Lines[at].Say, "m/s") {
+		t.Errorf("%+v", q.Lines)
+	}
 	if s.Channel.Amplifier.RatedW != 1000 {
 		t.Errorf("%g W", s.Channel.Amplifier.RatedW)
+	}
+}
+
+// A tuning that was named is kept, and shows in the lines with its port.
+func TestQuickTuning(t *testing.T) {
+	s := system.NewSolver()
+	q, err := Quick(context.Background(), s, ParseLine("12 tuned to 33 60 l 500 w saloon").Request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := q.Job.Subs[0].Box
+	if b.Type != "vented" || b.Port == nil || math.Abs(b.Port.TuningHz-33) > 0.05 {
+		t.Fatalf("%+v, port %+v", b, b.Port)
+	}
+	if slices.Contains(q.Job.Assumed, "/subs/0/box/port/tuning_hz") {
+		t.Error("the tuning was said, and is marked as assumed")
+	}
+	if q, err = Quick(context.Background(), s, ParseLine("12 sealed tuned 33 hz 60 l saloon").Request); err != nil || q.Request.TuningHz != 0 || q.Job.Subs[0].Box.Type != "sealed" {
+		t.Errorf("%+v, %v", q, err)
+	}
+}
+
+// A line of which nothing is understood has no headline; one with anything on
+// it, or an empty one, has.
+func TestQuickSaysNothing(t *testing.T) {
+	s := system.NewSolver()
+	for text, nothing := range map[string]bool{"xyzzy": true, "loud bass please": true, "": false, " ": false, "12": false, "xyzzy van": false} {
+		q, err := Quick(context.Background(), s, ParseLine(text).Request)
+		if err != nil {
+			t.Fatal(text, err)
+		}
+		if q.Nothing != nothing || (q.Answer.Headline == "") != nothing || nothing != (len(q.Lines) == 0) || q.Answer.Because == "" {
+			t.Errorf("%q: %+v", text, q.Answer)
+		}
+	}
+	touched := ParseLine("xyzzy").Request.Over(QuickRequest{SizeIn: 12})
+	if q, err := Quick(context.Background(), s, touched); err != nil || q.Nothing {
+		t.Errorf("what was touched does not count: %v", err)
 	}
 }

@@ -2,7 +2,9 @@ package advise
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"bootfloor/internal/job"
 	"bootfloor/internal/system"
@@ -21,16 +23,71 @@ func (q *QuickAnswer) say(r *system.Response) {
 		add("outside", fmt.Sprintf("Outside about %.0f x %.0f x %.0f mm (wide x high x deep), %.0f litres, of %.0f mm sheet.",
 			o.WidthMM, o.HeightMM, o.DepthMM, o.Litres, s.Box.PanelMM), o.Litres, "L")
 	}
+	if say, mm := portSay(s, r); say != "" {
+		add("port", say, mm, "mm")
+	}
 	if len(r.Subs) > 0 {
 		amp := s.Channel.Amplifier
 		load := r.Subs[0].LoadMinOhm
-		say := fmt.Sprintf("The amplifier sees no less than %.1f ohm, nominal %s ohm", load, trimmed(amp.RatedOhm))
+		say := fmt.Sprintf("The amplifier sees no less than %.2f Ω, nominal %s Ω", load, trimmed(amp.RatedOhm))
 		if w := wiringSay(s); w != "" {
 			say += ", the drivers" + w
 		}
 		add("load", say+fmt.Sprintf("; its %.0f W are taken to be into that.", amp.RatedW), load, "ohm")
 	}
 	add("fits", q.fitsSay(), 0, "")
+}
+
+// portSay describes the ports of a box, tells whether they blow, and the length
+// (mm) of the longest.
+func portSay(s job.Sub, r *system.Response) (say string, longest float64) {
+	if s.Box.Type == "line" || len(r.Subs) == 0 {
+		return "", 0
+	}
+	lengths := r.Subs[0].PortLengths
+	var list []string
+	for _, p := range []*job.Port{s.Box.Port, s.Box.Front} {
+		if p == nil || len(list) >= len(lengths) {
+			continue
+		}
+		mm := lengths[len(list)]
+		longest = math.Max(longest, mm)
+		one := fmt.Sprintf("port of %.0f mm inside", p.DiameterMM)
+		if p.Shape == "slot" {
+			one = fmt.Sprintf("slot of %.0f x %.0f mm", p.WidthMM, p.HeightMM)
+		}
+		if n := max(p.Count, 1); n > 1 {
+			one = countedPorts(n) + " " + strings.Replace(strings.Replace(one, "port", "ports", 1), "slot", "slots", 1) + ", each"
+		} else {
+			one = "a " + one + ","
+		}
+		list = append(list, fmt.Sprintf("%s %.0f mm long", one, mm))
+	}
+	if len(list) == 0 {
+		return "", 0
+	}
+	say = capital(joined(list))
+	if depth := math.Max(s.Box.DepthMM, math.Max(s.Box.WidthMM, s.Box.HeightMM)); depth > 0 && longest > depth-2*s.Box.PanelMM {
+		say += "; that is longer than the box and takes a bend"
+	}
+	fastest := 0.0
+	for k, v := range r.Find("air_speed/sub/0") {
+		if r.Hz[k] >= lowestHeard {
+			fastest = math.Max(fastest, v)
+		}
+	}
+	if fastest > system.PortSpeedGuide {
+		return say + fmt.Sprintf(". Flat out it blows: its air reaches %.0f m/s, and from %d m/s a plain port is heard.", fastest, system.PortSpeedGuide), longest
+	}
+	return say + fmt.Sprintf(". Flat out its air reaches %.0f m/s, which is not heard.", fastest), longest
+}
+
+func countedPorts(n int) string {
+	words := []string{"two", "three", "four", "five", "six", "seven", "eight"}
+	if n-2 < len(words) {
+		return words[n-2]
+	}
+	return fmt.Sprint(n)
 }
 
 func (q *QuickAnswer) fitsSay() string {

@@ -66,6 +66,9 @@ func tokens(text string) []token {
 		case (r == '\'' || r == '’' || r == '′') && i+1 < len(rs) && rs[i+1] == r:
 			out = append(out, token{word: "inch", from: i, to: i + 2})
 			i += 2
+		case r == '@':
+			out = append(out, token{word: "@", from: i, to: i + 1})
+			i++
 		case r == '×' || r == '*':
 			out = append(out, token{word: "x", from: i, to: i + 1})
 			i++

@@ -19,7 +19,13 @@ type family struct {
 	make func(box job.Box, u unit, x []float64) job.Box
 	// ports lists the ports that may be widened to suit.
 	ports func(b *job.Box) []**job.Port
+	// tuning is the number of the axis that is its one tuning, from 1; zero for
+	// none.
+	tuning int
 }
+
+// Tunes tells whether boxes of a type have one tuning that Bounds can settle.
+func Tunes(boxType string) bool { return families[boxType].tuning > 0 }
 
 // unit is what moves: one driver, and all of them as one.
 type unit struct {
@@ -134,7 +140,8 @@ var families = map[string]family{
 			box.NetL, box.Port = x[0], tuned(box.Port, x[1])
 			return box
 		},
-		ports: rearPort,
+		ports:  rearPort,
+		tuning: 2,
 	},
 	"passive_radiator": {
 		axes: func(u unit, b Bounds) [][2]float64 {
@@ -145,7 +152,8 @@ var families = map[string]family{
 			box.Passive = passiveFor(box.Passive, u, x[0], x[1])
 			return box
 		},
-		ports: noPorts,
+		ports:  noPorts,
+		tuning: 2,
 	},
 	"bandpass4": {
 		axes: func(u unit, b Bounds) [][2]float64 {
@@ -155,7 +163,8 @@ var families = map[string]family{
 			box.NetL, box.FrontL, box.Front = x[0], x[1], tuned(box.Front, x[2])
 			return box
 		},
-		ports: frontPort,
+		ports:  frontPort,
+		tuning: 3,
 	},
 	"bandpass6_series":   sixth,
 	"bandpass6_parallel": sixth,
@@ -165,8 +174,9 @@ var families = map[string]family{
 		axes: func(u unit, b Bounds) [][2]float64 {
 			return [][2]float64{tunings(u, 0.7, 2, 18, 70), {0.5 * u.group.Sd * 1e4, 2.5 * u.group.Sd * 1e4}}
 		},
-		make:  lineFor,
-		ports: noPorts,
+		make:   lineFor,
+		ports:  noPorts,
+		tuning: 1,
 	},
 	"aperiodic": {
 		// Air and the flow resistance of the mat over a vent of a fifth of the

@@ -44,8 +44,10 @@ type Bounds struct {
 	NetMinL float64 `json:"net_min_l,omitempty"`
 	NetMaxL float64 `json:"net_max_l,omitempty"` // all chambers together
 	// PortMM is the longest port that fits, SpeedMS the air speed it may see.
-	PortMM  float64 `json:"port_mm,omitempty"`
-	SpeedMS float64 `json:"speed_ms,omitempty"`
+	// TuningHz, where not zero, is the tuning that is settled; see Tunes.
+	TuningHz float64 `json:"tuning_hz,omitempty"`
+	PortMM   float64 `json:"port_mm,omitempty"`
+	SpeedMS  float64 `json:"speed_ms,omitempty"`
 }
 
 // filled returns the goal with the job's own numbers where it has none.

@@ -124,6 +124,9 @@ func newSearch(ctx context.Context, solver *system.Solver, t Task) (*search, err
 	}
 	s.atLeast(trial)
 	s.axes = fam.axes(s.unit, s.bounds)
+	if hz := s.bounds.TuningHz; hz > 0 && Tunes(t.Type) {
+		s.axes[fam.tuning-1] = [2]float64{hz, hz * 1.0001}
+	}
 	s.best.cost = math.Inf(1)
 	return s, nil
 }

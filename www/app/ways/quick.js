@@ -153,16 +153,26 @@ export class QuickWay {
     this.answer.classList.toggle('stale', Boolean(wrong));
     if (wrong) setText(this.trouble, wrong.say);
     const typed = new Set((reply.chips ?? []).map((c) => c.key));
-    this.controls.update(reply.request ?? {}, (key) => typed.has(key) || Object.hasOwn(this.touched, key));
+    this.controls.update(reply.nothing ? {} : reply.request ?? {}, (key) => typed.has(key) || Object.hasOwn(this.touched, key));
     this.controls.doubt(new Set((reply.chips ?? []).filter((c) => c.doubtful).map((c) => c.key)));
     const { answer } = reply;
     if (!answer) return;
+    this.stage.hidden = Boolean(reply.nothing);
+    this.open_.disabled = !reply.job || Boolean(reply.nothing);
+    if (reply.nothing) {
+      // No answer is better than one to a question that nobody put.
+      setText(this.heading, answer.because);
+      setText(this.because, '');
+      this.lines.replaceChildren();
+      this.assumed.replaceChildren();
+      clearTimeout(this.timer);
+      return;
+    }
     setText(this.heading, answer.headline);
     setText(this.because, answer.because);
     const lines = (reply.lines ?? []).filter((l) => l.say !== answer.because && l.say !== answer.headline).map((l) => (l.key === 'outside' ? { ...l, say: this.#box(l.say) } : l));
     this.lines.replaceChildren(...lines.map((l) => el('div', { class: l.key === 'fits' ? (reply.fits ? 'fits' : 'fits-not') : l.key }, el('dt', {}, sayOf('line', l.key)), el('dd', {}, l.say))));
     this.assumed.replaceChildren(...(reply.assumed ?? []).map((a) => el('li', {}, el('span', { class: 'assumed', 'aria-hidden': 'true' }), ` ${a.say}`)));
-    this.open_.disabled = !reply.job;
     this.#draw();
     clearTimeout(this.timer);
     this.timer = window.setTimeout(() => setText(this.live, `${answer.headline} ${answer.because}`), 900);

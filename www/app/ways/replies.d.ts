@@ -169,9 +169,12 @@ export interface QuickRequest {
   type?: string;
   net_l?: number;
   power_w?: number;
+  tuning_hz?: number;
 }
 
 export interface QuickReply {
+  /** Nothing typed was understood: there is no answer. */
+  nothing?: boolean;
   chips?: Chip[] | null;
   unknown?: { text: string; span: [number, number]; why?: string }[] | null;
   request?: QuickRequest;
