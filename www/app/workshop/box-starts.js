@@ -3,8 +3,10 @@
 // until somebody changes them. Sizes follow from the driver by rules of the
 // trade (common practice, no source).
 
+import { boxSize } from '../car-box.js';
 import { getAt, setAt } from '../pointer.js';
-import { lineLitres } from './box-geometry.js';
+import { airLitres, lineLitres } from './box-geometry.js';
+import { usualOutside } from './box-outside.js';
 
 /**
  * @typedef {import('../job.js').Job} Job
@@ -75,11 +77,6 @@ export function withType(job, index, type, known) {
     const length = Math.round(343 / 4 / fs * 1000 / 10) * 10;
     begun.push([`${at}/line`, [{ length_mm: length, start_cm2: Math.round(sd * 1.3), end_cm2: Math.round(sd), stuffing: 0 }]]);
     begun.push([`${at}/tap_mm`, Math.round(length / 5)]);
-    // A line is big: across the whole boot, as high as it then has to be.
-    const wide = Math.round(Math.max(sub.box.width_mm, job.car.boot.width_mm - 60));
-    const deep = Math.max(sub.box.depth_mm, 300) - 2 * sub.box.panel_mm;
-    const air = lineLitres([{ length_mm: length, start_cm2: sd * 1.3, end_cm2: sd, stuffing: 0 }]);
-    begun.push([`${at}/width_mm`, wide], [`${at}/height_mm`, Math.round(air * 1e6 / ((wide - 2 * sub.box.panel_mm) * deep) + 2 * sub.box.panel_mm)]);
   }
   if (reads(type, 'vent') && !sub.box.vent) {
     begun.push([`${at}/vent/area_cm2`, Math.round(sd * 0.15)], [`${at}/vent/resistance_pa_s_m`, 600]);
@@ -87,12 +84,61 @@ export function withType(job, index, type, known) {
   let next = setAt(job, `${at}/type`, type);
   for (const [pointer, value] of begun) next = setAt(next, pointer, value);
   const leaves = begun.flatMap(([pointer, value]) => leavesOf(pointer, value));
+  for (const [pointer, value] of outsideFor(next, index)) {
+    next = setAt(next, pointer, value);
+    leaves.push(pointer);
+  }
   return { ...next, assumed: [...(job.assumed ?? []).filter((p) => p !== `${at}/type` && !leaves.includes(p)), ...leaves] };
 }
 
-/** An area of an eighth of the cone's (common practice, no source). @param {number} sd cm2 @param {number} hz */
+/**
+ * The outside sizes that go with the air in a box, where nobody has stated
+ * them: all three, or the height alone where width or depth are the reader's.
+ * @param {Job} job
+ * @param {number} index
+ * @returns {[string, number][]}
+ */
+function outsideFor(job, index) {
+  const at = `/subs/${index}/box`;
+  const sub = job.subs[index];
+  if (!sub) return [];
+  const { box } = sub;
+  if (box.type === 'infinite_baffle') return [];
+  const stated = (/** @type {'width_mm'|'depth_mm'|'height_mm'} */ key) => box[key] > 0 && !job.assumed?.includes(`${at}/${key}`);
+  if (stated('width_mm') || stated('depth_mm')) {
+    const input = { box: { ...box, net_l: airLitres(box), front_l: 0 }, driver: sub.driver, drivers: sub.series * sub.parallel, place: sub.place, boot: job.car.boot };
+    return box.height_mm > 0 ? [[`${at}/height_mm`, Math.round(boxSize(input).height)]] : [];
+  }
+  const { width, height, depth } = usualOutside(job, index);
+  return [[`${at}/width_mm`, width], [`${at}/height_mm`, height], [`${at}/depth_mm`, depth]];
+}
+
+/** Tubes that can be had, inner diameter in mm (common practice, no source). */
+const TUBES = [50, 63, 75, 100, 125, 150];
+/** The most of them that a box begins with. */
+const MOST_TUBES = 4;
+
+/**
+ * Tubes of about a quarter of the cone's area together (common practice, no
+ * source): the fewest that come within a quarter of that, else the nearest.
+ * @param {number} sd cm2, all cones
+ * @returns {{count: number, diameter_mm: number}}
+ */
+export function startTubes(sd) {
+  const wanted = sd * 100 / 4;
+  let best = { count: 1, diameter_mm: 50, off: Infinity };
+  for (let count = 1; count <= MOST_TUBES && best.off > Math.log(1.25); count += 1) {
+    for (const d of TUBES) {
+      const off = Math.abs(Math.log(count * Math.PI / 4 * d * d / wanted));
+      if (off < best.off) best = { count, diameter_mm: d, off };
+    }
+  }
+  return { count: best.count, diameter_mm: best.diameter_mm };
+}
+
+/** @param {number} sd cm2 @param {number} hz */
 function startPort(sd, hz) {
-  return { shape: 'round', count: 1, diameter_mm: Math.round(Math.sqrt(sd * 12 * 4 / Math.PI) / 5) * 5, tuning_hz: hz, ends: 'flanged_free', qp: 0 };
+  return { shape: 'round', ...startTubes(sd), tuning_hz: hz, ends: 'flanged_free', qp: 0 };
 }
 
 /** Pointers of the single values in a value. @param {string} pointer @param {any} value @returns {string[]} */
