@@ -15,6 +15,8 @@ import { boxInput, netVolumeChanges } from './sheet-box.js';
 
 const LEAST_L = 3;
 const MOST_L = 400;
+/** A press that moves less than this is a touch, px. */
+const STILL = 5;
 
 export class BoxGrip {
   /** @param {import('../store.js').Store} store */
@@ -23,6 +25,10 @@ export class BoxGrip {
     /** @type {Model|null} */
     this.model = null;
     this.scale = 1;
+    /** @type {{left: number, right: number, top: number, foot: number}|null} */
+    this.edges = null;
+    /** The last press on the drawn box became a drag. */
+    this.dragged = false;
     this.slider = el('input', { type: 'range', min: LEAST_L, max: 150, step: 0.5, 'aria-label': say('net_volume') });
     this.knob = el('span', { class: 'knob' }, this.slider);
     this.entry = el('input', { type: 'text', inputmode: 'decimal', class: 'dimension-entry', autocomplete: 'off', 'aria-label': say('net_volume') });
@@ -50,6 +56,7 @@ export class BoxGrip {
     this.model = model;
     this.scale = scale;
     // Only what has a net volume can be dragged to another.
+    this.edges = edges;
     this.root.hidden = !edges || x === null || !reads(model.job.subs[0]?.box.type ?? '', 'net_l');
     if (!edges || x === null || this.root.hidden) return;
     this.root.classList.toggle('numbered', withNumber);
@@ -73,27 +80,57 @@ export class BoxGrip {
     setAttr(this.slider, 'aria-valuetext', formatWithUnit(litres, 'litres', model.system));
   }
 
-  /** @param {PointerEvent} e @param {HTMLElement} target */
-  #grab(e, target) {
+  /**
+   * A press on the drawn box: from a few pixels on it is a drag.
+   * @param {PointerEvent} e
+   * @param {DOMRect} stage
+   */
+  grabBody(e, stage) {
+    const { edges } = this;
+    const target = /** @type {Element} */ (e.target);
+    const x = e.clientX - stage.left;
+    if (!edges || this.root.hidden || x < edges.left - 2 || x > edges.right + 2) return;
+    this.dragged = false;
+    this.#grab(e, target, STILL);
+  }
+
+  /** Whether the last press on the box was a drag; asked once. */
+  tookDrag() {
+    const { dragged } = this;
+    this.dragged = false;
+    return dragged;
+  }
+
+  /** @param {PointerEvent} e @param {Element} target @param {number} [still] px that the pointer may move before it drags */
+  #grab(e, target, still = 0) {
     const input = this.model && boxInput(this.model, 0);
     if (!input || e.button !== 0) return;
-    e.preventDefault();
+    if (still === 0) {
+      e.preventDefault();
+      this.slider.focus({ preventScroll: true });
+    }
     target.setPointerCapture(e.pointerId);
-    this.slider.focus({ preventScroll: true });
     const startY = e.clientY;
     const scale = this.scale;
     const startHeight = heightNow(input);
-    this.root.classList.add('dragging');
+    let dragging = still === 0;
+    this.root.classList.toggle('dragging', dragging);
     const move = (/** @type {PointerEvent} */ m) => {
+      if (!dragging && Math.abs(m.clientY - startY) < still) return;
+      if (!dragging) {
+        dragging = true;
+        this.dragged = true;
+        this.root.classList.add('dragging');
+      }
       const litres = netFromHeight(input, startHeight + (startY - m.clientY) / scale);
       this.#put(Math.round(Math.min(MOST_L, Math.max(LEAST_L, litres)) * 4) / 4, true);
     };
     const end = () => {
-      target.removeEventListener('pointermove', move);
+      target.removeEventListener('pointermove', /** @type {EventListener} */ (move));
       this.root.classList.remove('dragging');
       this.store.endDrag();
     };
-    target.addEventListener('pointermove', move);
+    target.addEventListener('pointermove', /** @type {EventListener} */ (move));
     target.addEventListener('lostpointercapture', end, { once: true });
   }
 

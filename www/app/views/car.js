@@ -3,6 +3,7 @@
 
 import { el, setAttr, setText, svg } from '../dom.js';
 import { say } from '../words.js';
+import { outlineInput } from '../car-outline.js';
 import { spread } from '../car-labels.js';
 import { drawPlan, planBounds } from './car-plan.js';
 import { drawSide, outlineOf } from './car-side.js';
@@ -25,6 +26,9 @@ const BRIEF = {
   cabin: cabinInBrief, doors: doorsInBrief, seats: seatsInBrief,
   amplifier: (m, narrow) => amplifierInBrief(m, 0, narrow), sub: (m) => subInBrief(m, 0), box: (m, narrow) => boxInBrief(m, 0, narrow),
 };
+
+/** Width of a word that turns the drawing, px. */
+const LINK_ROOM = 140;
 
 export class CarView {
   /**
@@ -63,7 +67,11 @@ export class CarView {
     this.stage = el('div', { class: 'stage' }, this.svg, this.turn, this.hint, this.length.root, this.grip.root, ...[...this.labels.values()].map((l) => l.button));
     this.root = el('section', { class: 'car', 'aria-label': say('car_region') }, this.stage);
 
+    // The box follows a drag of its body as it does one of its grip; a touch
+    // that does not move opens its sheet.
+    groups.box?.addEventListener('pointerdown', (e) => this.grip.grabBody(/** @type {PointerEvent} */ (e), this.stage.getBoundingClientRect()));
     this.svg.addEventListener('click', (e) => {
+      if (this.grip.tookDrag()) return;
       const part = /** @type {Element} */ (e.target).closest('[data-part]')?.getAttribute('data-part');
       if (part) open(/** @type {Part} */ (part));
     });
@@ -120,7 +128,7 @@ export class CarView {
     const { model, width } = this;
     if (!model || width < 200) return;
     const narrow = width < 560;
-    const room = { left: narrow ? 6 : 16, right: narrow ? 46 : 104, top: narrow ? 36 : 40, foot: narrow ? 60 : 66 };
+    const room = { left: narrow ? 6 : 16, right: narrow ? 46 : 112, top: narrow ? 36 : 40, foot: narrow ? 60 : 66 };
     const outline = outlineOf(model);
     const plan = this.view === 'plan';
     const b = plan ? planBounds(model, outline) : outline.box;
@@ -128,7 +136,12 @@ export class CarView {
     const scale = Math.min((width - room.left - room.right) / (b.right - b.left), (most - 20) / (b.high - b.low));
     const across = (b.right - b.left) * scale;
     const spare = Math.max(0, width - room.left - room.right - across);
-    const p = { x0: room.left + spare / 2 - b.left * scale, y0: room.top + b.high * scale, scale };
+    const across0 = room.left + spare / 2 - b.left * scale;
+    // The two ways to look on stand beside the dimension where the car leaves
+    // them room, else in a line of their own above it.
+    const { lengthMM } = outlineInput(model.job.car);
+    if (across0 < LINK_ROOM || across0 + lengthMM * scale > width - LINK_ROOM) room.top += 28;
+    const p = { x0: across0, y0: room.top + b.high * scale, scale };
     const road = Math.round(p.y0 - b.low * scale);
     const height = road + room.foot;
     this.stage.style.setProperty('height', `${height}px`);

@@ -5,6 +5,8 @@ import { setAttr, svg } from '../dom.js';
 import { Ink } from './ink.js';
 
 const LEAST_WIDTH = 760;
+/** Radius of the ring round a part, px. */
+const RING = 6;
 
 export class Ties {
   /** @param {HTMLElement} board holds the answer and the stage */
@@ -48,8 +50,11 @@ export class Ties {
         const y = bottom + 5;
         const x = Math.min(right - 8, Math.max(left + 8, end.x));
         this.ink.path(`${part}-under`, `M${Math.round(left)} ${Math.round(y) + 0.5}H${Math.round(Math.min(right, left + 64))}`, `tie-under ${part}`);
-        this.ink.path(part, `M${Math.round(Math.min(right, left + 64))} ${Math.round(y) + 0.5}H${Math.round(x)}L${Math.round(end.x * 10) / 10} ${Math.round(end.y * 10) / 10}`, `tie ${part}`);
-        this.ink.draw(`${part}-end`, 'circle', { cx: end.x, cy: end.y, r: 6, class: `tie-end ${part}` });
+        // The line stops at the ring round the part.
+        const far = Math.hypot(end.x - x, end.y - y) || 1;
+        const stop = { x: end.x - (end.x - x) * RING / far, y: end.y - (end.y - y) * RING / far };
+        this.ink.path(part, `M${Math.round(Math.min(right, left + 64))} ${Math.round(y) + 0.5}H${Math.round(x)}L${Math.round(stop.x * 10) / 10} ${Math.round(stop.y * 10) / 10}`, `tie ${part}`);
+        this.ink.draw(`${part}-end`, 'circle', { cx: end.x, cy: end.y, r: RING, class: `tie-end ${part}` });
       }
     }
     this.ink.end();
