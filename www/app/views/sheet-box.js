@@ -3,7 +3,7 @@
 
 import { boxSize } from '../car-box.js';
 import { formatWithUnit } from '../format.js';
-import { say } from '../words.js';
+import { sayOf } from '../words.js';
 import { airLitres } from '../workshop/box-geometry.js';
 
 /** @typedef {import('./model.js').Model} Model */
@@ -54,8 +54,10 @@ export function boxInBrief(model, index, narrow = false) {
   const sub = model.job.subs[index];
   if (!sub) return '';
   // The drawing has room for the family, not for the order.
-  const type = say(/** @type {any} */ (`box_${sub.box.type.startsWith('bandpass') ? 'bandpass4' : sub.box.type}`));
+  const family = sub.box.type.startsWith('bandpass') ? 'bandpass4' : sub.box.type;
+  const type = sayOf('box_brief', family);
   if (sub.box.type === 'infinite_baffle') return type;
-  const litres = formatWithUnit(airLitres(sub.box), 'litres', model.system);
+  const air = airLitres(sub.box);
+  const litres = formatWithUnit(sub.box.type === 'line' ? Math.round(air) : air, 'litres', model.system);
   return narrow ? litres : `${type} ${litres}`;
 }
