@@ -10,6 +10,10 @@ import { say, sayOf } from '../words.js';
 
 /** Air speed that is often heard, m/s: 5 % of the speed of sound, after Small (JAES 21 (1973) 438). */
 const AIR_GUIDE = 17;
+/** A run of one limit this much wide, in frequency, is worth a word: a sixth of an octave. */
+const LEAST_RUN = 2 ** (1 / 6);
+/** So many runs are told one by one. */
+const MOST_RUNS = 4;
 
 /** @param {number} v */
 const db = (v) => formatNumber(v, 0);
@@ -64,10 +68,11 @@ export function maxData(m) {
   const by = m.curve(`max_by/sub/${m.seat}`);
   if (!freq || !max || !by) return null;
   const runs = limitRuns(freq, by);
-  const said = runs.slice(0, 3).map((r, i, all) => (i < all.length - 1 ? say('sum_max_to', { hz: formatHz(r.to), limit: r.label }) : r.label));
+  const wide = widerRuns(runs);
+  const said = wide.slice(0, MOST_RUNS).map((r, i) => (i < wide.length - 1 ? say('sum_max_to', { hz: formatHz(r.to), limit: r.label }) : r.label));
   return {
     freq, unit: 'dB', digits: 1, runs,
-    summary: say('sum_max', { runs: said.join(say('sum_max_then')) }),
+    summary: say('sum_max', { runs: said.join(say('sum_max_then')) + (wide.length > MOST_RUNS ? say('sum_max_more') : '') }),
     series: [{ key: 'max', label: say('s_max'), kind: 'sub', values: max }],
   };
 }
@@ -91,6 +96,23 @@ export function limitRuns(freq, by) {
     }
   }
   return runs;
+}
+
+/**
+ * The runs that are worth a word: one narrower than a sixth of an octave goes
+ * to the run before it, or after it where it is the first.
+ * @param {ReturnType<typeof limitRuns>} runs
+ */
+export function widerRuns(runs) {
+  /** @type {ReturnType<typeof limitRuns>} */
+  const wide = [];
+  for (const run of runs) {
+    const last = wide[wide.length - 1];
+    const narrow = run.to < run.from * LEAST_RUN;
+    if (last && (narrow || last.code === run.code)) last.to = run.to;
+    else if (!narrow) wide.push({ ...run, from: last ? last.to : /** @type {number} */ (runs[0]?.from) });
+  }
+  return wide.length ? wide : runs.slice(0, 1);
 }
 
 /** @param {Model} m @returns {ChartData|null} */

@@ -2,7 +2,7 @@
 
 export const BOX_WORDS = {
   type: 'Type', type_sealed: 'Sealed', type_vented: 'Vented', type_passive_radiator: 'Passive radiator', type_bandpass4: 'Band-pass, one port', type_bandpass6_series: 'Band-pass, one chamber through the other',
-  type_bandpass6_parallel: 'Band-pass, both chambers open', type_infinite_baffle: 'Infinite baffle', type_line: 'Quarter-wave line', type_aperiodic: 'Sealed with a resistive vent',
+  type_bandpass6_parallel: 'Band-pass, both chambers open', type_infinite_baffle: 'Infinite baffle', type_line: 'Quarter-wave line', type_aperiodic: 'Sealed with an aperiodic vent',
   type_say_sealed: 'Air shut in behind the cone. Simple, small, forgiving; falls off gently.', type_say_vented: 'A port that takes over low down. Louder there; nothing holds the cone below its tuning.',
   type_say_passive_radiator: 'A weighted cone instead of a port: no wind noise, no long pipe; costs a second cone.', type_say_bandpass4: 'The cone plays into a ported front chamber: loud over a band, and quiet above it.',
   type_say_bandpass6_series: 'The rear chamber breathes through the front one. Loud over a wide band; hard to get right.', type_say_bandpass6_parallel: 'Both chambers breathe out by ports of their own. Loud; both tunings matter.',
@@ -19,7 +19,7 @@ export const BOX_WORDS = {
   passive: 'Passive radiator', passive_count: 'How many', passive_sd: 'Cone area of one', passive_mass: 'Moving mass of one', passive_added: 'Mass added to each', passive_free: 'Resonance in free air', passive_qmp: 'Qmp', passive_xmax: 'Travel', passive_tune: 'Tuning',
   passive_heavy: 'Without any added mass it already tunes to {hz}; higher is out of reach.', passive_notch: 'Nothing is heard at', passive_travel: 'Most it moves', passive_over: '{v}, more than its {xmax}',
   line: 'The line, from its closed end', line_piece: 'Piece {n}', line_length: 'Length', line_start: 'Area at start', line_end: 'Area at end', line_stuffing: 'Stuffing, kg/m³', line_add: 'Add a piece', line_drop: 'Take out piece {n}', line_tap: 'Cone from the closed end', line_total: 'Length in all', line_air: 'Air in it',
-  vent: 'Resistive vent', vent_area: 'Open area', vent_resistance: 'Flow resistance of the mat, Pa·s/m',
+  vent: 'Aperiodic vent', vent_area: 'Open area', vent_resistance: 'Flow resistance of the mat, Pa·s/m',
   place: 'Where it stands', gap: 'Gap in front of the cone', gap_out: 'Air leaves over', gap_times: '{n} times the area of the cone', gap_tight: '{n} times the area of the cone: narrow; the air will be heard', sag: 'The cone hangs down', sag_share: '{mm}, {pct} % of its Xmax',
   worked_out: 'Worked out', out_system: 'Resonance', out_tuned: 'Tuned to', out_qtc: 'Qtc', out_length: 'Port length', out_front_length: 'Front port length', out_speed: 'Fastest air in the port', out_speed_value: '{v} at {hz}', out_speed_loud: '{v} at {hz}: likely to be heard',
   behind: '{boot}', picture: 'The box cut open, to scale: {what}.', picture_size: '{along} by {across} outside', picture_port: 'its port of {length} {fit}', picture_front: 'its front port of {length} {fit}',
