@@ -3,6 +3,7 @@ package advise
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"bootfloor/internal/design"
 	"bootfloor/internal/job"
@@ -97,7 +98,7 @@ func first(c comparedJob) (job.Sub, bool) {
 var comparedRows = []comparedRow{
 	{key: "reach_hz", name: "Reach", unit: "Hz", better: -1, least: 1, value: func(c comparedJob) float64 { return math.Max(c.answer.ReachHz, lowestHeard) },
 		say: func(a, b string, d float64) string { return fmt.Sprintf("%s reaches %.0f Hz lower than %s.", a, d, b) }},
-	{key: "level_db", name: "Level, all out", unit: "dB", better: 1, least: 1, value: func(c comparedJob) float64 { return c.answer.LevelDB },
+	{key: "level_db", name: "Level, flat out", unit: "dB", better: 1, least: 1, value: func(c comparedJob) float64 { return c.answer.LevelDB },
 		say: func(a, b string, d float64) string { return fmt.Sprintf("%s plays %.0f dB louder than %s.", a, d, b) }},
 	{key: "limit", name: "What stops it", word: func(c comparedJob) string { return c.answer.Limit }},
 	{key: "ripple_db", name: "Unevenness", unit: "dB", better: -1, least: 1, value: func(c comparedJob) float64 { return c.answer.RippleDB },
@@ -138,7 +139,7 @@ var comparedRows = []comparedRow{
 		}
 		return w
 	}},
-	{key: "load_ohm", name: "Least load", unit: "ohm", better: 1, least: 0.2, figures: 1, value: func(c comparedJob) float64 {
+	{key: "load_ohm", name: "Least load", unit: "ohm", better: 1, least: 0.2, figures: 2, value: func(c comparedJob) float64 {
 		least := math.Inf(1)
 		for _, s := range c.r.Subs {
 			least = math.Min(least, s.LoadMinOhm)
@@ -175,7 +176,7 @@ func (row comparedRow) read(all []comparedJob) ComparedBy {
 		out.Values = append(out.Values, v)
 		w := fmt.Sprintf("%.*f", row.figures, v)
 		if row.unit != "" {
-			w += " " + row.unit
+			w += " " + strings.Replace(row.unit, "ohm", "Ω", 1)
 		}
 		if row.key == "reach_hz" && v <= lowestHeard {
 			w += " and lower"

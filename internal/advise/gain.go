@@ -82,7 +82,7 @@ func differences(a, b Choice) (better, worse []string) {
 	ra, rb := math.Max(a.ReachHz, lowestHeard), math.Max(b.ReachHz, lowestHeard)
 	if r := ra / rb; r < 0.91 || r > 1.1 {
 		hz := math.Abs(ra - rb)
-		add(rb-ra, fmt.Sprintf("reaches %.0f Hz lower", hz), fmt.Sprintf("reaches %.0f Hz less low", hz))
+		add(rb-ra, fmt.Sprintf("reaches %.0f Hz lower", hz), fmt.Sprintf("%s %.0f Hz higher", reachEnds, hz))
 	}
 	if d := a.LevelDB - b.LevelDB; math.Abs(d) >= 1 {
 		add(d, fmt.Sprintf("plays %.0f dB louder", math.Abs(d)), fmt.Sprintf("plays %.0f dB less loud", math.Abs(d)))
@@ -100,6 +100,9 @@ func differences(a, b Choice) (better, worse []string) {
 	}
 	return better, worse
 }
+
+// reachEnds begins what is said of less reach, which has a subject of its own.
+const reachEnds = "reach ends"
 
 func litresOf(c Choice) float64 {
 	if c.Outside == nil || c.Outside.Litres < 5 {
@@ -165,6 +168,12 @@ func joined(list []string) string {
 func sentenceOf(list []string, end, none string) string {
 	if len(list) == 0 {
 		return none
+	}
+	if rest := list[1:]; strings.HasPrefix(list[0], reachEnds) {
+		if len(rest) == 0 {
+			return capital(list[0]) + end
+		}
+		return capital(list[0]) + "; it " + joined(rest) + end
 	}
 	return capital(joined(list)) + end
 }

@@ -140,7 +140,7 @@ func lessPower(s job.Sub) (knob, bool) {
 	k, ok := watts(s, 0.05)
 	k.key, k.weight = "less_power", 0.3 // less is no expense
 	k.say = func(v float64, _ state) string {
-		return fmt.Sprintf("An amplifier of %.0f W is enough, or the level %.1f dB down: more is not used.", v, 10*math.Log10(k.was/v))
+		return fmt.Sprintf("An amplifier of %.0f W, or its level turned down as far.", v)
 	}
 	return k, ok
 }
@@ -165,7 +165,7 @@ func lessAir(s job.Sub) (knob, bool) {
 	k, ok := volume(s, 0.4)
 	k.key = "less_air"
 	k.say = func(v float64, _ state) string {
-		return fmt.Sprintf("%s litres less air: %s litres.", trimmed(k.was-v), trimmed(v))
+		return fmt.Sprintf("%s litres less air, %s litres in all.", trimmed(k.was-v), trimmed(v))
 	}
 	return k, ok
 }
@@ -174,7 +174,7 @@ func moreAir(s job.Sub) (knob, bool) {
 	k, ok := volume(s, 4)
 	k.key = "more_air"
 	k.say = func(v float64, _ state) string {
-		return fmt.Sprintf("%s litres more air: %s litres.", trimmed(v-k.was), trimmed(v))
+		return fmt.Sprintf("%s litres more air, %s litres in all.", trimmed(v-k.was), trimmed(v))
 	}
 	return k, ok
 }
@@ -310,13 +310,17 @@ func moreDrivers(s job.Sub) (knob, bool) {
 		return append(out, Change{"/channel/amplifier/rated_ohm", a.RatedOhm}, Change{"/channel/amplifier/min_ohm", a.MinOhm})
 	}
 	k.say = func(v float64, _ state) string {
-		return fmt.Sprintf("%.0f such drivers instead of %.0f, in %s litres, from an amplifier of the same power that stands the lower load.",
-			v, n, trimmed((s.Box.NetL+s.Box.FrontL)*v/n))
+		in := ""
+		if l := (s.Box.NetL + s.Box.FrontL) * v / n; l > 0 {
+			in = fmt.Sprintf(" in %s litres,", trimmed(l))
+		}
+		return fmt.Sprintf("%.0f such drivers instead of %.0f,%s from an amplifier of the same power rated for that load of %.2f Ω.",
+			v, n, in, s.Channel.Amplifier.RatedOhm*n/v)
 	}
 	return k, true
 }
 
-// sturdier takes an amplifier that stands a lower load.
+// sturdier takes an amplifier rated for a lower load.
 func sturdier(s job.Sub) (knob, bool) {
 	a := s.Channel.Amplifier
 	if a.MinOhm <= 0 {
@@ -326,7 +330,7 @@ func sturdier(s job.Sub) (knob, bool) {
 	k.set = func(s job.Sub, v float64) job.Sub { s.Channel.Amplifier.MinOhm = v; return s }
 	k.paths = func(_ job.Sub, v float64) []Change { return []Change{{"/channel/amplifier/min_ohm", v}} }
 	k.say = func(v float64, _ state) string {
-		return fmt.Sprintf("An amplifier that stands a load of %.1f ohm.", v)
+		return fmt.Sprintf("An amplifier rated for a load of %.1f Ω.", v)
 	}
 	return k, true
 }

@@ -99,7 +99,7 @@ func alike(a, b *candidate) bool {
 	return plainType(a.typ) == plainType(b.typ) && a.count == b.count && a.sizeIn() == b.sizeIn()
 }
 
-// plainType counts a closed box with a resistive vent as a closed one.
+// plainType counts a closed box with an aperiodic vent as a closed one.
 func plainType(t string) string {
 	if t == "aperiodic" {
 		return "sealed"
@@ -232,8 +232,11 @@ func sureness(j job.Job, b *system.Band) *Sureness {
 		LevelLowDB: system.Percentile(level, 0.1), LevelHighDB: system.Percentile(level, 0.9),
 	}
 	reaches := "reaches " + span(s.ReachLowHz, s.ReachHighHz) + " Hz"
-	if s.ReachHighHz <= lowestHeard {
+	switch {
+	case math.Round(s.ReachHighHz) <= lowestHeard:
 		reaches = fmt.Sprintf("reaches %d Hz and lower", lowestHeard)
+	case s.ReachLowHz < lowestHeard:
+		reaches = fmt.Sprintf("reaches %.0f Hz, at best %d Hz and lower,", s.ReachHighHz, lowestHeard)
 	}
 	s.Say = fmt.Sprintf("With drivers and cars as they vary, it %s and plays %s dB in eight of ten cases.", reaches, span(s.LevelLowDB, s.LevelHighDB))
 	return s

@@ -30,6 +30,9 @@ type Remedy struct {
 	// Cost ranks remedies: what changes in proportion, and what is lost.
 	Cost float64  `json:"cost"`
 	Set  []Change `json:"set"`
+
+	gainDB    float64 // most that the level gains where the limit binds, dB
+	gainReach float64 // share of the reach that it goes lower
 }
 
 // Binding is a limit that stops the level somewhere in the band that matters,
@@ -116,11 +119,14 @@ type state struct {
 	reach  float64
 	meets  bool // the level asked for, all over the band
 	portMM float64
+	hz     []float64
+	top    []float64 // level with every limit counted, smoothed, dB
 }
 
 func (m *mender) read(g *system.Glance) state {
 	s := state{ok: true, binds: map[system.Limit]bool{}, least: math.Inf(1), meets: true}
 	top := judge.Smooth(g.Hz, g.Top[m.seat])
+	s.hz, s.top = g.Hz, top
 	for k, f := range g.Hz {
 		if f < m.from || f > m.upper {
 			continue
@@ -206,10 +212,8 @@ func (m *mender) mend(b *Binding) {
 			}
 		}
 	}
-	if len(b.Remedies) == 0 {
-		b.Say += " No single change frees it: it takes another driver, another box or less to ask."
-	}
 	slices.SortStableFunc(b.Remedies, func(a, c Remedy) int { return cmp.Compare(a.Cost, c.Cost) })
+	b.worthwhile()
 }
 
 // turn finds the smallest turn of a knob that frees a binding.
@@ -253,7 +257,7 @@ func (m *mender) turn(b *Binding, i int, k knob) (Remedy, bool) {
 	v := math.Round(hi/k.step) * k.step
 	for range 4 {
 		if (v-hi)*step >= 0 && works(v) {
-			return m.remedy(i, k, v), true
+			return m.remedy(b, i, k, v), true
 		}
 		v += step
 	}
@@ -267,14 +271,14 @@ const longestPortMM = 700
 func (m *mender) whole(b *Binding, i int, k knob, works func(float64) bool) (Remedy, bool) {
 	for v := k.from + 1; v <= k.to; v++ {
 		if works(v) {
-			return m.remedy(i, k, v), true
+			return m.remedy(b, i, k, v), true
 		}
 	}
 	return Remedy{}, false
 }
 
 // remedy writes down a turn that works.
-func (m *mender) remedy(i int, k knob, v float64) Remedy {
+func (m *mender) remedy(b *Binding, i int, k knob, v float64) Remedy {
 	s := m.job.Subs[i]
 	changed := k.set(s, v)
 	after := m.try(i, changed)
@@ -283,9 +287,11 @@ func (m *mender) remedy(i int, k knob, v float64) Remedy {
 		LevelDB: after.least - m.base.least, ReachHz: after.reach - m.base.reach,
 	}
 	r.Say = k.say(v, after)
-	if r.LevelDB < -0.5 {
-		r.Say += fmt.Sprintf(" It costs %.1f dB at the weakest note.", -r.LevelDB)
+	if hz := math.Max(after.reach, lowestHeard) - math.Max(m.base.reach, lowestHeard); hz >= 1 {
+		r.Say += fmt.Sprintf(" Reach ends %.0f Hz higher.", hz)
 	}
+	r.gainDB = m.gain(b, after)
+	r.gainReach = 1 - math.Max(after.reach, lowestHeard)/math.Max(m.base.reach, lowestHeard)
 	// A change of a tenth, a decibel lost and a twelfth of an octave of reach
 	// lost weigh about the same.
 	late := math.Log2(math.Max(after.reach, lowestHeard) / math.Max(m.base.reach, lowestHeard))

@@ -163,3 +163,38 @@ func TestRemediesAreSmall(t *testing.T) {
 		t.Error("no remedy was halved")
 	}
 }
+
+// What nobody would hear is left out, and what costs much is kept only where
+// there is nothing else, and says so. The numbers are made up for the test.
+func TestWorthwhile(t *testing.T) {
+	r := func(key string, gain, level, reach float64) Remedy {
+		return Remedy{Key: key, Say: key + ".", gainDB: gain, LevelDB: level, gainReach: reach}
+	}
+	for _, c := range []struct {
+		all  []Remedy
+		lost float64
+		want string
+		say  string
+	}{
+		{[]Remedy{r("less_air", 0.4, 0.3, 0.04), r("port_wider", 0.6, 0, 0)}, 2, "port_wider", ""},
+		{[]Remedy{r("less_air", 0.4, 0.3, 0.06)}, 2, "less_air", ""},
+		{[]Remedy{r("high_pass", -1, -1, 0), r("less_power", -2, -4, 0)}, 2, "high_pass", ""},
+		{[]Remedy{r("high_pass", -1, -1, 0)}, 0.3, "", "too little to hear"},
+		{[]Remedy{r("less_power", -4, -4, 0), r("high_pass", -5, -5, 0)}, 6, "less_power", ""},
+		{[]Remedy{r("less_power", -4, -4, 0), r("less_air", 0, 0, 0)}, 6, "", "costs more than 3 dB"},
+		{nil, 6, "", "No single change"},
+	} {
+		b := Binding{Remedies: c.all, LostDB: c.lost}
+		b.worthwhile()
+		var keys []string
+		for _, r := range b.Remedies {
+			keys = append(keys, r.Key)
+			if dear := r.LevelDB < -dearDB; dear != strings.Contains(r.Say, "playing softer") {
+				t.Errorf("%s at %.0f dB says %q", r.Key, r.LevelDB, r.Say)
+			}
+		}
+		if got := strings.Join(keys, " "); got != c.want || !strings.Contains(b.Say, c.say) {
+			t.Errorf("%+v: left %q, says %q", c.all, got, b.Say)
+		}
+	}
+}

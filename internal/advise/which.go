@@ -286,7 +286,7 @@ func (w *which) take(c *candidate, d *design.Design) {
 		return
 	}
 	if d.LoadOhm < leastOhm {
-		c.out = fmt.Sprintf("Loads the amplifier with %.1f ohm, however it is wired; most stand no less than %.0f.", d.LoadOhm, leastOhm)
+		c.out = fmt.Sprintf("Loads the amplifier with %.2f Ω, however it is wired; most are rated for no less than %.0f Ω.", d.LoadOhm, leastOhm)
 		return
 	}
 	short := w.job.Aim.LevelDB - d.LevelDB

@@ -38,14 +38,21 @@ func (r Room) baffle(s job.Sub, f frames) (Outside, bool) {
 		top = math.Max(top, c.Z)
 	}
 	if rowOf(r.Space.Width, top, f.outside, beside) < f.drivers {
-		return Outside{Say: fmt.Sprintf("The panel between cabin and boot, about %.0f x %.0f mm, has no room for %d frames of %.0f mm.",
-			1000*r.Space.Width, 1000*top, f.drivers, 1000*f.outside)}, false
+		return Outside{Say: fmt.Sprintf("The panel between cabin and boot, about %.0f x %.0f mm, has no room for %s.",
+			1000*r.Space.Width, 1000*top, framesSay(f))}, false
 	}
 	o := Outside{Passes: true, Place: s.Place, Litres: 1000 * float64(f.drivers) * math.Pi / 4 * f.outside * f.outside * f.depth}
 	o.LeftL = math.Max(0, 1000*r.BootM3-o.Litres)
 	o.LeftPct = 100 * o.LeftL / (1000 * r.BootM3)
 	o.Say = fmt.Sprintf("It needs no box: the cone sits in the panel between cabin and boot, and %.0f litres of the boot stay free.", o.LeftL)
 	return o, true
+}
+
+func framesSay(f frames) string {
+	if f.drivers > 1 {
+		return fmt.Sprintf("%d frames of %.0f mm", f.drivers, 1000*f.outside)
+	}
+	return fmt.Sprintf("a frame of %.0f mm", 1000*f.outside)
 }
 
 // passClearance is kept all round when a box goes through the opening, m.
@@ -224,7 +231,10 @@ func (r Room) short(s job.Sub, d driver.Driver, gross float64, carried bool) str
 	if carried {
 		return fmt.Sprintf("The shallowest box for it is larger than the %.0f litres that may go, or does not pass the boot opening.", 1000*r.mostM3())
 	}
-	return fmt.Sprintf("It is too large for the space: the frame of %d of %.0f mm and a depth of %.0f mm do not go in.", f.drivers, 1000*f.outside, 1000*f.depth)
+	if f.drivers > 1 {
+		return fmt.Sprintf("It is too large for the space: %d drivers with frames of %.0f mm, %.0f mm deep, do not go in.", f.drivers, 1000*f.outside, 1000*f.depth)
+	}
+	return fmt.Sprintf("It is too large for the space: a driver with a frame of %.0f mm, %.0f mm deep, does not go in.", 1000*f.outside, 1000*f.depth)
 }
 
 // mostM3 is the outside volume that may go.
