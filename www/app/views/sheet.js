@@ -73,7 +73,7 @@ export class SheetView {
 
   /** @param {Part} part @param {boolean} [focus] */
   open(part, focus = true) {
-    this.opener = document.activeElement;
+    if (!this.root.contains(document.activeElement)) this.opener = document.activeElement;
     this.part = part;
     this.root.hidden = false;
     this.made = '';
@@ -85,11 +85,13 @@ export class SheetView {
   }
 
   close() {
+    const { part } = this;
     this.part = null;
     this.root.hidden = true;
     this.onChange(null);
     // What opened it may have been out of sight until now.
-    if (this.opener instanceof HTMLElement) this.opener.focus({ preventScroll: true });
+    const opener = this.opener instanceof HTMLElement && this.opener !== document.body ? this.opener : document.querySelector(`.part-label[data-part="${part}"]`);
+    if (opener instanceof HTMLElement) opener.focus({ preventScroll: true });
   }
 
   /** @param {Model} model */
