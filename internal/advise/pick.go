@@ -266,6 +266,8 @@ func (w *which) answer(partial bool) WhichAnswer {
 	if w.room.MostM3 > 0 {
 		out.SpaceL = 1000 * w.room.MostM3
 	}
+	others := w.others()
+	tellApart(append(slices.Clone(w.picks), others...))
 	for _, c := range w.picks {
 		if c.out == "" {
 			out.Choices = append(out.Choices, w.choice(c))
@@ -275,10 +277,24 @@ func (w *which) answer(partial bool) WhichAnswer {
 	if len(out.Choices) == 0 && !partial {
 		out.Say = "Nothing on the shelf does what was asked in this space. Give up more of the boot, or ask for less level or less depth."
 	}
-	for _, c := range w.others() {
+	for _, c := range others {
 		out.Others = append(out.Others, w.choice(c))
 	}
 	return out
+}
+
+// tellApart has candidates whose titles are alike name their drivers.
+func tellApart(list []*candidate) {
+	alike := map[string][]*candidate{}
+	for _, c := range list {
+		c.apart = false
+		alike[c.title()] = append(alike[c.title()], c)
+	}
+	for _, same := range alike {
+		for _, c := range same {
+			c.apart = len(same) > 1
+		}
+	}
 }
 
 // mostOthers is how many that would do as well are listed.
@@ -317,6 +333,7 @@ func (w *which) choice(c *candidate) Choice {
 	}
 	if f := w.finished[c]; f != nil {
 		out.Answer, out.Band, out.Job = f.Answer, f.Band, f.Job
+		out.Job.Title = out.Title
 		out.ReachHz, out.LevelDB = f.Answer.ReachHz, f.LevelDB
 	}
 	return out

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"bootfloor/internal/air"
 	"bootfloor/internal/design"
@@ -94,6 +95,8 @@ type QuickAnswer struct {
 	Job     job.Job `json:"job"`
 	// Findings are what the engine says about the job.
 	Findings []job.Finding `json:"findings"`
+
+	instead string // why the box asked for is not the one answered with
 }
 
 // nothingRead says what a line may hold.
@@ -192,6 +195,10 @@ func (q *QuickAnswer) fill() error {
 	}
 	if r.NetL != 0 && !(r.NetL >= 1 && r.NetL <= 1000) {
 		return fmt.Errorf("A box of %g litres is outside what can be answered; give 1 to 1000.", r.NetL)
+	}
+	if r.Type == "infinite_baffle" && !job.New(r.Body).Car.Boot.Separate {
+		r.Type = ""
+		q.instead = fmt.Sprintf("No infinite baffle: in %s the boot is part of the cabin, and the back of the cone would cancel its front.", article(b.Name))
 	}
 	if r.TuningHz != 0 && !(r.TuningHz >= lowestTuned && r.TuningHz <= highestTuned) {
 		return fmt.Errorf("A box tuned to %g Hz is outside what can be answered; give %d to %d Hz.", r.TuningHz, lowestTuned, highestTuned)
@@ -298,7 +305,7 @@ func (q *QuickAnswer) design(ctx context.Context, solver *system.Solver, j *job.
 	s := &j.Subs[0]
 	*s = best.Sub(*s)
 	if r.Type == "" {
-		q.assume("type", "/subs/0/box/type", "%s: of a sealed and a vented box, the one that gives this car more for its size.", capital(lower(best.Name)))
+		q.assume("type", "/subs/0/box/type", "%s", strings.TrimSpace(fmt.Sprintf("%s %s: of a sealed and a vented box, the one that gives this car more for its size.", q.instead, capital(lower(best.Name)))))
 		r.Type = best.Type
 	}
 	switch {
@@ -323,10 +330,6 @@ func (q *QuickAnswer) fit(solver *system.Solver, j *job.Job, d driver.Driver) {
 		return
 	}
 	s := &j.Subs[0]
-	if s.Box.Type == "infinite_baffle" && !j.Car.Boot.Separate {
-		q.Outside = &design.Outside{Say: "A baffle needs a boot that is a room of its own; in this style it is part of the cabin."}
-		return
-	}
 	o, ok := room.Stand(*s, d, portLength(solver, *j))
 	q.Outside, q.Fits = &o, ok
 	if ok && s.Box.Type != "infinite_baffle" {

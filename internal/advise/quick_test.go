@@ -157,3 +157,32 @@ func TestQuickSaysNothing(t *testing.T) {
 		t.Errorf("what was touched does not count: %v", err)
 	}
 }
+
+// A baffle is not offered where the boot is part of the cabin, and the answer
+// says why there is another box; where the boot is a room of its own it is.
+func TestQuickBaffle(t *testing.T) {
+	for body, offered := range map[string]bool{"hatch": false, "estate": false, "saloon": true} {
+		q, err := Quick(context.Background(), system.NewSolver(), QuickRequest{Body: body, Type: "infinite_baffle", SizeIn: 10})
+		if err != nil {
+			t.Fatal(body, err)
+		}
+		if got := q.Job.Subs[0].Box.Type == "infinite_baffle"; got != offered {
+			t.Errorf("%s: %s", body, q.Job.Subs[0].Box.Type)
+		}
+		if last := q.Lines[len(q.Lines)-1].Say; strings.Contains(last, "No infinite baffle") == offered {
+			t.Errorf("%s: %s", body, last)
+		}
+	}
+}
+
+// Two drivers of one size in one type of box are told apart by their names.
+func TestTellApart(t *testing.T) {
+	a := &candidate{count: 1, typ: "sealed"}
+	a.driver.SizeIn, a.stated.Name = 10, "one"
+	b, c := *a, *a
+	b.stated.Name, c.typ = "other", "vented"
+	tellApart([]*candidate{a, &b, &c})
+	if a.title() == b.title() || !strings.Contains(b.title(), "other") || strings.Contains(c.title(), "one") {
+		t.Errorf("%q, %q, %q", a.title(), b.title(), c.title())
+	}
+}

@@ -35,7 +35,7 @@ func (q *QuickAnswer) say(r *system.Response) {
 		}
 		add("load", say+fmt.Sprintf("; its %.0f W are taken to be into that.", amp.RatedW), load, "ohm")
 	}
-	add("fits", q.fitsSay(), 0, "")
+	add("fits", strings.TrimSpace(q.instead+" "+q.fitsSay()), 0, "")
 }
 
 // portSay describes the ports of a box, tells whether they blow, and the length

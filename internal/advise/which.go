@@ -114,6 +114,7 @@ type candidate struct {
 	driver driver.Driver
 	count  int
 	typ    string
+	apart  bool // its title alone does not tell it from another
 	watts  float64
 	job    job.Job
 	design *design.Design
@@ -122,7 +123,11 @@ type candidate struct {
 }
 
 func (c *candidate) title() string {
-	return capital(sized(c.count, c.sizeIn())) + ", " + lower(design.Name(c.typ))
+	title := capital(sized(c.count, c.sizeIn())) + ", " + lower(design.Name(c.typ))
+	if c.apart {
+		title += " (" + c.stated.Name + ")"
+	}
+	return title
 }
 
 // sizeIn returns the nominal size, or the nearest to the cone's diameter over

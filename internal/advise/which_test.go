@@ -78,6 +78,18 @@ func TestChoicesAreJustified(t *testing.T) {
 		if a.Partial || a.Tried != a.Of || len(a.Choices) == 0 {
 			t.Fatalf("request %d: partial %v, tried %d of %d, %d choices", n, a.Partial, a.Tried, a.Of, len(a.Choices))
 		}
+		titles := map[string]bool{}
+		for _, c := range append(slices.Clone(a.Choices), a.Others...) {
+			if titles[c.Title] {
+				t.Errorf("request %d: two choices are called %s", n, c.Title)
+			}
+			if titles[c.Title] = true; c.Job != nil && c.Job.Title != c.Title {
+				t.Errorf("request %d: the job of %s is called %s", n, c.Title, c.Job.Title)
+			}
+			if c.Type == "infinite_baffle" && !a.Job.Car.Boot.Separate {
+				t.Errorf("request %d: a baffle in a car of one room", n)
+			}
+		}
 		ids := map[string]bool{}
 		badges := map[string]int{}
 		for _, c := range a.Choices {

@@ -3,6 +3,7 @@ package design
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"math"
@@ -79,6 +80,9 @@ func newSearch(ctx context.Context, solver *system.Solver, t Task) (*search, err
 	fam, ok := families[t.Type]
 	if !ok {
 		return nil, fmt.Errorf("There is no designer for boxes of the type %q; choose another type, or draw it by hand.", t.Type)
+	}
+	if t.Type == "infinite_baffle" && !t.Job.Car.Boot.Separate {
+		return nil, errors.New("An infinite baffle needs a boot that is a room of its own. In this car the boot is part of the cabin, where the back of the cone cancels its front.")
 	}
 	if t.Sub < 0 || t.Sub >= len(t.Job.Subs) {
 		return nil, fmt.Errorf("There is no sub number %d in this job.", t.Sub+1)
