@@ -18,7 +18,7 @@ func init() {
 // refer to fc of the box with the hole shut.
 func aperiodic(s Setting, u Unit, b job.Box) (Parts, error) {
 	if b.Vent == nil || !(b.Vent.AreaCM2 > 0) || !(b.Vent.Resistance > 0) {
-		return Parts{}, errors.New("the resistive vent is missing: give its area and the flow resistance of its mat")
+		return Parts{}, errors.New("the aperiodic vent is missing: give its area and the flow resistance of its mat")
 	}
 	cab := network.Compliance(s.Air, b.NetL*1e-3, b.Lining)
 	fc := u.inClosed(cab)

@@ -76,7 +76,7 @@ func TestMissingParts(t *testing.T) {
 	for kind, want := range map[string]string{
 		"vented": "port is missing", "passive_radiator": "passive radiator is missing", "bandpass4": "front port is missing",
 		"bandpass6_series": "front port is missing", "bandpass6_parallel": "front port is missing",
-		"line": "no pieces", "aperiodic": "resistive vent is missing",
+		"line": "no pieces", "aperiodic": "aperiodic vent is missing",
 	} {
 		var n network.Network
 		_, err := Assemble(Setting{Net: &n, Air: air.MustStandard(), World: newOpenWorld(&n)}, testUnit(1, 1), job.Box{Type: kind, NetL: 30, FrontL: 30})
@@ -261,7 +261,7 @@ func TestQuarterWaveLine(t *testing.T) {
 	}
 }
 
-// A resistive vent lies between a closed box and an open one: it lowers the
+// A aperiodic vent lies between a closed box and an open one: it lowers the
 // impedance peak of the closed box.
 func TestAperiodicLowersThePeak(t *testing.T) {
 	omega := grid(15, 150, 200)

@@ -82,7 +82,7 @@ func (c *checker) box(at string, b *Box) {
 	what := map[string]string{
 		"vented": "a vented box", "passive_radiator": "a box with passive radiators", "bandpass4": "a fourth-order band-pass box",
 		"bandpass6_series": "a sixth-order series band-pass box", "bandpass6_parallel": "a sixth-order parallel band-pass box",
-		"line": "a quarter-wave line", "aperiodic": "a box with a resistive vent",
+		"line": "a quarter-wave line", "aperiodic": "a box with a aperiodic vent",
 	}[b.Type]
 	missing := func(key, part, do string) {
 		c.errorf(at+"/"+key, "%s is missing; %s needs one. %s", c.name(at, part), what, do)
@@ -106,7 +106,7 @@ func (c *checker) box(at string, b *Box) {
 	}
 	if b.Type == "aperiodic" {
 		if b.Vent == nil {
-			missing("vent", "the resistive vent", "Add one with its area and flow resistance.")
+			missing("vent", "the aperiodic vent", "Add one with its area and flow resistance.")
 		} else {
 			aperiodicRules.check(c, at+"/vent", b.Vent)
 		}

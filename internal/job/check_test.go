@@ -282,7 +282,7 @@ func TestRulesAcrossFields(t *testing.T) {
 		{"band-pass without front", "hatch", func(j *Job) { j.Subs[0].Box.Type, j.Subs[0].Box.FrontL = "bandpass4", 20 }, "/subs/0/box/front", LevelError, "front"},
 		{"series band-pass without rear port", "hatch", func(j *Job) { j.Subs[0].Box.Type, j.Subs[0].Box.FrontL = "bandpass6_series", 20 }, "/subs/0/box/port", LevelError, "series"},
 		{"passive radiator missing", "hatch", func(j *Job) { j.Subs[0].Box.Type = "passive_radiator" }, "/subs/0/box/passive", LevelError, "passive"},
-		{"resistive vent missing", "hatch", func(j *Job) { j.Subs[0].Box.Type = "aperiodic" }, "/subs/0/box/vent", LevelError, "flow resistance"},
+		{"aperiodic vent missing", "hatch", func(j *Job) { j.Subs[0].Box.Type = "aperiodic" }, "/subs/0/box/vent", LevelError, "flow resistance"},
 		{"line without pieces", "hatch", func(j *Job) { j.Subs[0].Box.Type = "line" }, "/subs/0/box/line", LevelError, "1 to 24"},
 		{"cone beyond the line", "hatch", func(j *Job) {
 			j.Subs[0].Box.Type = "line"

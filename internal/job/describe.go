@@ -20,7 +20,7 @@ var labels = sync.OnceValue(func() map[string]string {
 		"/car/seats/*/occupied": "whether the seat is taken", "/car/learned": "what was learned about the cabin",
 		"/subs": "the list of subs", "/subs/*": "the sub", "/subs/*/driver": "the driver", "/subs/*/driver/typical": "the typical mark",
 		"/subs/*/box": "the box", "/subs/*/box/isobaric": "whether the drivers are isobaric", "/subs/*/box/line": "the list of pieces",
-		"/subs/*/box/port": "the port", "/subs/*/box/front": "the port", "/subs/*/box/passive": "the passive radiator", "/subs/*/box/vent": "the resistive vent",
+		"/subs/*/box/port": "the port", "/subs/*/box/front": "the port", "/subs/*/box/passive": "the passive radiator", "/subs/*/box/vent": "the aperiodic vent",
 		"/subs/*/place": "the place", "/subs/*/channel": "the channel",
 		"/doors": "the whole entry", "/doors/fitted": "whether they are fitted", "/doors/driver": "the driver", "/doors/driver/typical": "the typical mark",
 		"/doors/place": "the place", "/doors/channel": "the channel",

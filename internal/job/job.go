@@ -262,7 +262,7 @@ type Segment struct {
 	Stuffing float64 `json:"stuffing"` // kg/m3 of fibre
 }
 
-// Aperiodic is a resistive vent.
+// Aperiodic is a aperiodic vent.
 type Aperiodic struct {
 	AreaCM2    float64 `json:"area_cm2"`
 	Resistance float64 `json:"resistance_pa_s_m"` // specific flow resistance of the mat, Pa s/m

@@ -241,7 +241,7 @@ var segmentRules = sheet{numbers: []number{
 }}
 
 var aperiodicRules = sheet{numbers: []number{
-	num("area_cm2", "the area of the resistive vent", "cm²", 0.5, 5000),
+	num("area_cm2", "the area of the aperiodic vent", "cm²", 0.5, 5000),
 	num("resistance_pa_s_m", "the flow resistance of the vent's mat", "Pa s/m", 1, 1e6),
 }}
 

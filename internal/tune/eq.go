@@ -299,9 +299,9 @@ func (e *equaliser) report() Equalised {
 		out.Reasons = append(out.Reasons, e.reason(b, f))
 	}
 	if len(e.bands) == 0 {
-		out.Say = fmt.Sprintf("No band that only cuts brings the level clearly nearer the target; it strays %.1f dB rms. What is left are dips, which an equaliser cannot fill.", out.BeforeDB)
+		out.Say = fmt.Sprintf("No band that only cuts brings the level clearly nearer the target; it wanders %.1f dB about it. What is left are dips, which an equaliser cannot fill.", out.BeforeDB)
 	} else {
-		out.Say = fmt.Sprintf("%s on every channel alike: the level strays %.1f dB rms from the target instead of %.1f dB. Dips are left alone: more level there costs the cone and the amplifier much and brings little.",
+		out.Say = fmt.Sprintf("%s on every channel alike: the level wanders %.1f dB about the target instead of %.1f dB. Dips are left alone: more level there costs the cone and the amplifier much and brings little.",
 			count(len(e.bands), "cut", "cuts"), out.AfterDB, out.BeforeDB)
 	}
 	return out

@@ -31,7 +31,7 @@ func (q *search) report(best setting) (Joined, error) {
 			out.Subs = append(out.Subs, s.Channel)
 		}
 		out.Doors = q.job.Doors.Channel
-		out.Say = fmt.Sprintf("Leave the join as it is: over an octave each side of %s Hz the level strays %.1f dB rms from the target, and no delay, polarity or level makes it clearly better.",
+		out.Say = fmt.Sprintf("Leave the join as it is: over an octave each side of %s Hz the level wanders %.1f dB about the target, and no delay, polarity or level makes it clearly better.",
 			short(q.cross), out.Before.RMSDB)
 		out.Notes = q.notes(out, q.now)
 		return out, nil
