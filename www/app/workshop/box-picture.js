@@ -3,6 +3,7 @@
 
 import { setAttr, svg } from '../dom.js';
 import { formatWithUnit } from '../format.js';
+import { airLitres } from './box-geometry.js';
 import { boxSection } from './box-section.js';
 import { say } from './words.js';
 
@@ -139,7 +140,7 @@ function pictureWords(input, section, system) {
   const { size } = section;
   const mm = (/** @type {number} */ v) => formatWithUnit(v, 'wood_mm', system);
   const said = [say(/** @type {any} */ (`type_${input.box.type}`))];
-  if (input.box.type !== 'infinite_baffle') said.push(say('picture_size', { along: mm(size.along), across: mm(size.across) }));
+  if (input.box.type !== 'infinite_baffle') said.push(say('picture_size', { air: formatWithUnit(airLitres(input.box), 'litres', system), along: mm(size.along), across: mm(size.across) }));
   for (const [name, lay] of Object.entries(section.ports)) said.push(say(name === 'front' ? 'picture_front' : 'picture_port', { length: mm(lay.length), fit: say(`fit_${lay.fit}`) }));
   return said.join(', ');
 }

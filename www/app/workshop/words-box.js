@@ -22,7 +22,7 @@ export const BOX_WORDS = {
   vent: 'Aperiodic vent', vent_area: 'Open area', vent_resistance: 'Flow resistance of the mat, Pa·s/m',
   place: 'Where it stands', gap: 'Gap in front of the cone', gap_out: 'Air leaves over', gap_times: '{n} times the area of the cone', gap_tight: '{n} times the area of the cone: narrow; the air will be heard', sag: 'The cone hangs down', sag_share: '{mm}, {pct} % of its Xmax',
   worked_out: 'Worked out', out_system: 'Resonance', out_tuned: 'Tuned to', out_qtc: 'Qtc', out_length: 'Port length', out_front_length: 'Front port length', out_speed: 'Fastest air in the port', out_speed_value: '{v} at {hz}', out_speed_loud: '{v} at {hz}: likely to be heard',
-  behind: '{boot}', picture: 'The box cut open, to scale: {what}.', picture_size: '{along} by {across} outside', picture_port: 'its port of {length} {fit}', picture_front: 'its front port of {length} {fit}',
+  behind: '{boot}', picture: 'The box cut open, to scale: {what}.', picture_size: '{air} of air, {along} by {across} outside', picture_port: 'its port of {length} {fit}', picture_front: 'its front port of {length} {fit}',
  
   outside: 'Outside size', width: 'Width', depth: 'Depth', panel: 'Panel thickness', whd: 'Wide, high, deep', whd_value: '{w} × {h} × {d}', too_high: 'At {h} it stands higher than the {boot} is, {boot_h}.',
   fires: 'Cone fires', x: 'Cone from the front of the cabin', y: 'Cone off the centre line', z: 'Cone above the floor', change_type: 'Box type: {type}',
