@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import { curvePath, extremes, valueAt } from '../../app/chart-path.js';
 import { chooseSpan, frequencyAxis, frequencyTicks, valueTicks } from '../../app/chart-scale.js';
 import { toCSV } from '../../app/chart-table.js';
-import { limitRuns } from '../../app/views/curve-data.js';
+import { limitRuns, widerRuns } from '../../app/views/curve-data.js';
 
 const freq = Float64Array.from({ length: 400 }, (_, i) => 10 * 50 ** (i / 399));
 
@@ -60,4 +60,14 @@ test('CSV after RFC 4180: quotes doubled, CRLF, point as decimal mark', () => {
 test('neighbours with one limit become one run that touches the next', () => {
   const runs = limitRuns(Float64Array.of(10, 20, 40, 80), [1, 1, 2, 2]);
   assert.deepEqual(runs.map((r) => [r.from, r.to, r.code]), [[10, 40, 1], [40, 80, 2]]);
+});
+
+test('a limit that rules less than a sixth of an octave is not told', () => {
+  const run = (from, to, code) => ({ from, to, code, label: String(code) });
+  const told = (runs) => widerRuns(runs).map((r) => [r.from, r.to, r.code]);
+  // 40 to 44 Hz is 0.14 of an octave, 40 to 45 Hz 0.17.
+  assert.deepEqual(told([run(10, 40, 1), run(40, 44, 2), run(44, 500, 1)]), [[10, 500, 1]]);
+  assert.deepEqual(told([run(10, 40, 1), run(40, 45, 2), run(45, 500, 1)]), [[10, 40, 1], [40, 45, 2], [45, 500, 1]]);
+  assert.deepEqual(told([run(10, 10.5, 3), run(10.5, 500, 1)]), [[10, 500, 1]]);
+  assert.deepEqual(told([run(10, 10.5, 3)]), [[10, 10.5, 3]]);
 });

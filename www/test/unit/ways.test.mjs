@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { answered, EVEN_MIX, inOrder, readAnswers, requestOf, stepsOf, without, withShare } from '../../app/ways/answers.js';
+import { EVEN_MIX, answered, inOrder, ownDrivers, readAnswers, requestOf, stepsOf, withShare, without } from '../../app/ways/answers.js';
 import { along } from '../../app/ways/band-strip.js';
 import { bootLitres, clampSpace, crates, shareOfBoot, sideOf, spaceLitres, toSide, wholeBoot } from '../../app/ways/boot-space.js';
 import { mixAt, pointOf } from '../../app/ways/mix.js';
@@ -117,4 +117,12 @@ test('a car drawn to a tape keeps its shape', () => {
   assert.equal(toTape(preset, {}), preset);
   const longer = toTape(preset, { length_mm: 2500 });
   assert.deepEqual([longer.boot.length_mm, longer.boot.height_mm, longer.cabin.stations?.[0]?.x_mm, longer.seats[0]?.z_mm], [1000, 500, 1250, 900]);
+});
+
+test('the reader\'s own drivers go with the question, as far as they are drivers', () => {
+  const own = ownDrivers([{ id: '1', driver: { name: 'mine', fs_hz: 30 } }, null, { id: '2' }, { driver: 'x' }]);
+  assert.deepEqual(own, [{ name: 'mine', fs_hz: 30 }]);
+  assert.deepEqual(ownDrivers('spoilt'), []);
+  assert.deepEqual(requestOf({ loud: 'loud' }, own), { loud: 'loud', drivers: own });
+  assert.deepEqual(requestOf({ loud: 'loud' }), { loud: 'loud' });
 });

@@ -5,7 +5,7 @@ import { airLitres, foldLine, gapRatio, layPort, lineLitres, portArea, sectionSi
 import { addedFor } from '../../app/workshop/box-parts.js';
 import { boxSection, offset } from '../../app/workshop/box-section.js';
 import { turnFor } from '../../app/workshop/box-picture.js';
-import { BOX_TYPES, reads, withType } from '../../app/workshop/box-starts.js';
+import { BOX_TYPES, reads, startTubes, withType } from '../../app/workshop/box-starts.js';
 
 const boot = { x_mm: 2000, length_mm: 700, width_mm: 1000, height_mm: 500, floor_mm: 270, seat_slope_deg: 22, separate: false, opening_width_mm: 900, opening_height_mm: 500 };
 const driver = { name: 'ten', sd_cm2: 330, size_in: 10, outside_mm: 267, depth_mm: 140, volume_l: 1.6, fs_hz: 32, mms_g: 112, xmax_mm: 11 };
@@ -135,4 +135,30 @@ test('areas and gaps are plain geometry', () => {
   assert.equal(gapRatio(begun('sealed')), null);
   assert.equal(airLitres({ type: 'bandpass4', net_l: 20, front_l: 15 }), 35);
   assert.equal(reads('sealed', 'port'), false);
+});
+
+test('ports begin at about a quarter of the cone, in tubes that can be had', () => {
+  // Common practice, no source. Areas of a circle by hand: 100 mm is 78.5 cm2, 150 mm 176.7 cm2.
+  assert.deepEqual(startTubes(330), { count: 1, diameter_mm: 100 });
+  assert.deepEqual(startTubes(820), { count: 1, diameter_mm: 150 });
+  for (const sd of [130, 220, 330, 480, 820, 1200, 1650]) {
+    const { count, diameter_mm: d } = startTubes(sd);
+    const share = count * Math.PI / 4 * d * d / 100 / sd;
+    assert.ok(share > 0.18 && share < 0.33, `${sd} cm2: ${share}`);
+  }
+});
+
+test('an outside size that nobody stated follows the type there and back; a stated one stays', () => {
+  const keys = ['width_mm', 'height_mm', 'depth_mm'];
+  const loose = { ...job, assumed: keys.map((k) => `/subs/0/box/${k}`) };
+  const size = (j) => keys.map((k) => j.subs[0].box[k]);
+  const holds = ([w, h, d]) => (w - 36) * (h - 36) * (d - 36) / 1e6;
+  const sealed = withType(loose, 0, 'sealed', {});
+  // 30 l of air and the driver's own 1.6 l, whole mm.
+  assert.ok(Math.abs(holds(size(sealed)) - 31.6) < 0.1, String(size(sealed)));
+  const line = withType(sealed, 0, 'line', {});
+  assert.ok(Math.abs(holds(size(line)) - lineLitres(line.subs[0].box.line) - 1.6) < 0.2);
+  assert.deepEqual(size(withType(line, 0, 'aperiodic', {})), size(sealed));
+  const stated = withType(job, 0, 'bandpass4', {}).subs[0].box;
+  assert.deepEqual([stated.width_mm, stated.depth_mm], [600, 330]);
 });
