@@ -33,12 +33,13 @@ test('a job travels in a link and never writes over the reader’s own', async (
   await theirs.keyboard.press('End');
   await fresh(theirs);
   const kept = await own.inputValue();
+  const answer = await theirs.locator('.because').innerText();
   await theirs.waitForTimeout(700);
   await theirs.goto('about:blank');
   await theirs.goto(link);
   const offer = theirs.getByRole('dialog', { name: 'A job came with this link' });
   await offer.waitFor();
-  assert.equal(await (await netVolume(theirs)).inputValue(), kept, 'nothing is touched before the answer');
+  assert.equal(await theirs.locator('.because').innerText(), answer, 'nothing is touched before the reader has chosen');
   await offer.getByRole('button', { name: 'Open it' }).click();
   await fresh(theirs);
   assert.equal(await (await netVolume(theirs)).inputValue(), sent);
@@ -46,6 +47,7 @@ test('a job travels in a link and never writes over the reader’s own', async (
 
   await jobMenu(theirs, 'My jobs…');
   const jobs = theirs.getByRole('dialog', { name: 'My jobs' });
+  await jobs.waitFor();
   assert.equal(await jobs.getByRole('listitem').count(), 2);
   await jobs.locator('li:not(.here)').getByRole('button', { name: /^Open/ }).click();
   await fresh(theirs);
