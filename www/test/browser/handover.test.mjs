@@ -39,6 +39,7 @@ test('a job travels in a link and never writes over the reader’s own', async (
   await theirs.goto(link);
   const offer = theirs.getByRole('dialog', { name: 'A job came with this link' });
   await offer.waitFor();
+  await fresh(theirs);
   assert.equal(await theirs.locator('.because').innerText(), answer, 'nothing is touched before the reader has chosen');
   await offer.getByRole('button', { name: 'Open it' }).click();
   await fresh(theirs);
