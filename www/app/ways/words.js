@@ -55,7 +55,7 @@ const WORDS = {
   chip_change: '{say}: change it', chip_drop: 'Take out “{text}”', chip_unknown: '{text}?', chip_unknown_drop: '“{text}” was not understood. Take it out', chip_doubtful: 'perhaps', clear: 'Clear',
   quick_body: 'Car', quick_size: 'Sub', quick_type: 'Box', quick_power: 'Power', quick_count: 'How many', quick_net: 'Net litres',
   type_any: 'Whatever suits', size_value: '{n}″', size_spoken: '{n}-inch', watts: '{n} W', count_value: '× {n}',
-  line_reach: 'Reach', line_level: 'Peak level', line_outside: 'Box', line_load: 'Load', line_fits: '{Boot}',
+  line_reach: 'Reach', line_port: 'Port', line_level: 'Peak level', line_outside: 'Box', line_load: 'Load', line_fits: '{Boot}',
   box_line: '{type}, {net} of air; {size} outside (wide, high, deep)',
   fits_yes: 'Usually fits', fits_no: 'Too big', open_full: 'Open as a full job', opened: 'From a quick answer', assumed_for: 'Assumed',
 };
