@@ -77,6 +77,7 @@ export function mountHandover({ engine, store, storage, saver, prefs, menu, seat
     [say('menu_svg'), () => saveFile(name('svg'), standaloneSVG(drawing('.stage svg')), 'image/svg+xml')],
     [say('menu_png'), async () => saveFile(name('png'), await drawingPNG(drawing('.stage svg')), 'image/png')],
     [say('menu_curves_svg'), () => saveFile(name('curves.svg'), standaloneSVG(drawing('.chart.large .plot svg')), 'image/svg+xml')],
+    [say('menu_curves_png'), async () => saveFile(name('curves.png'), await drawingPNG(drawing('.chart.large .plot svg')), 'image/png')],
   ];
   menu.append(...items.map(([text, act]) => el('button', {
     type: 'button', onclick: () => {

@@ -5,7 +5,7 @@
 import { say as sayShared } from '../words.js';
 
 const WORDS = {
-  menu_sheet: 'Job sheet…', menu_share: 'Share as a link…', menu_jobs: 'My jobs…', menu_svg: 'Save the drawing (SVG)', menu_png: 'Save the drawing (PNG)', menu_curves_svg: 'Save the level curves (SVG)',
+  menu_sheet: 'Job sheet…', menu_share: 'Share as a link…', menu_jobs: 'My jobs…', menu_svg: 'Save the drawing (SVG)', menu_png: 'Save the drawing (PNG)', menu_curves_svg: 'Save the level curves (SVG)', menu_curves_png: 'Save the level curves (PNG)',
   close: 'Close', cancel: 'Cancel',
 
   share_title: 'Share this job',

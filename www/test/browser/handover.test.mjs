@@ -117,6 +117,9 @@ test('the drawing is saved as SVG that stands alone, and as PNG', async (t) => {
   assert.match(svg, /^<svg[^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"/);
   assert.ok(!svg.includes('class='), 'needs no style sheet');
   assert.match(svg, /stroke="rgb\(/);
-  const png = await save('Save the drawing (PNG)');
-  assert.deepEqual([...png.subarray(0, 4)], [0x89, 0x50, 0x4e, 0x47]);
+  for (const item of ['Save the drawing (PNG)', 'Save the level curves (PNG)']) {
+    const png = await save(item);
+    assert.deepEqual([...png.subarray(0, 4)], [0x89, 0x50, 0x4e, 0x47], item);
+    assert.ok(png.length > 20_000, `${item}: ${png.length} bytes`);
+  }
 });
