@@ -66,7 +66,7 @@ func Fit(curve Curve, opt FitOptions) (Fitted, error) {
 	out.Notes = append(out.Notes, one.notes...)
 	out.Notes = append(out.Notes, hand.notes...)
 	if opt.Re == 0 && out.Re.Share() > 0.01 {
-		out.Notes = append(out.Notes, fmt.Sprintf("The curve alone gives Re only to within %.1f %%, and the Q values hang on it: measure it with a meter and enter it.", 100*out.Re.Share()))
+		out.Notes = append(out.Notes, fmt.Sprintf("The curve alone gives Re only to within %.1f %%, and the Q values hang on it: measure it with a meter and enter it. A sweep from 5 Hz up, or one with phase, tells it better too.", 100*out.Re.Share()))
 	}
 	if opt.Sd > 0 {
 		out.Sd = Estimate{Value: opt.Sd}
@@ -178,7 +178,8 @@ func fitCurve(curve Curve, re float64) (*curveFit, error) {
 	}
 	// Far above resonance only the coil speaks, and a model of two or three
 	// numbers cannot follow it to the top of hearing: keep to what bass needs.
-	data := curve.below(math.Max(3000, 50*fs), 1500)
+	top := math.Max(3000, 50*fs)
+	data := curve.below(top, mostPoints)
 	inside := 0
 	for _, hz := range data.Hz {
 		if hz > fs/2 && hz < fs*2 {
@@ -212,7 +213,7 @@ func fitCurve(curve Curve, re float64) (*curveFit, error) {
 		free := float64(len(m.p))
 		// Readings are never better than a part in ten thousand: below that
 		// a further parameter explains nothing.
-		mean := m.sum/float64(n) + 1e-8
+		mean := m.sum/float64(n) + readingError*readingError
 		score := float64(n)*math.Log(mean) + free*math.Log(float64(n))
 		fit.trials = append(fit.trials, CoilTrial{model, math.Sqrt(m.sum / float64(n)), score})
 		if score < bestScore && n > len(m.p)+1 {
@@ -229,6 +230,9 @@ func fitCurve(curve Curve, re float64) (*curveFit, error) {
 	if math.IsInf(bestScore, 1) {
 		return nil, errors.New("the curve does not look like the impedance of a loudspeaker")
 	}
+	if fit.re == 0 {
+		fit.extend(curve, top)
+	}
 	if rms := math.Sqrt(fit.best.sum / float64(fit.n)); rms > 0.1 {
 		fit.notes = append(fit.notes, fmt.Sprintf("The best fit is %.0f %% off on average: check that the driver hung free, that the level was low, and that the columns are ohms.", 100*rms))
 	}
@@ -237,29 +241,11 @@ func fitCurve(curve Curve, re float64) (*curveFit, error) {
 
 // search runs the fit of one model from several places and returns the best.
 func (fit *curveFit) search(data Curve, model CoilModel, cones [][]float64, inductance float64) minimum {
-	size := len(data.Hz)
-	n := size
-	if data.Phase != nil {
-		n *= 2
-	}
 	held := 0
 	if fit.re > 0 {
 		held = 1 // ln Re is not a parameter
 	}
-	logOhm := make([]float64, size)
-	for i, ohm := range data.Ohm {
-		logOhm[i] = math.Log(ohm)
-	}
-	residuals := func(p, r []float64) {
-		z := fit.impedance(model, p)
-		for i, hz := range data.Hz {
-			got := z(hz)
-			r[i] = math.Log(real(got)*real(got)+imag(got)*imag(got))/2 - logOhm[i]
-			if data.Phase != nil {
-				r[size+i] = cmplx.Phase(got) - data.Phase[i]
-			}
-		}
-	}
+	residuals, n := fit.misfit(data, model)
 	best := minimum{sum: math.Inf(1)}
 	for _, coil := range coilStarts(model, inductance) {
 		for _, cone := range cones {
@@ -270,6 +256,31 @@ func (fit *curveFit) search(data Curve, model CoilModel, cones [][]float64, indu
 		}
 	}
 	return best
+}
+
+// misfit returns what a model leaves of a curve as a function of its
+// parameters, and how many residuals there are: those of ln |Z|, then those of
+// the phase where it was measured.
+func (fit *curveFit) misfit(data Curve, model CoilModel) (func(p, r []float64), int) {
+	size := len(data.Hz)
+	n := size
+	if data.Phase != nil {
+		n *= 2
+	}
+	logOhm := make([]float64, size)
+	for i, ohm := range data.Ohm {
+		logOhm[i] = math.Log(ohm)
+	}
+	return func(p, r []float64) {
+		z := fit.impedance(model, p)
+		for i, hz := range data.Hz {
+			got := z(hz)
+			r[i] = math.Log(real(got)*real(got)+imag(got)*imag(got))/2 - logOhm[i]
+			if data.Phase != nil {
+				r[size+i] = cmplx.Phase(got) - data.Phase[i]
+			}
+		}
+	}, n
 }
 
 // impedance returns the model's impedance as a function of frequency, Hz:
