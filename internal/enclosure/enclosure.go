@@ -89,6 +89,7 @@ type Setting struct {
 	Air   air.Properties
 	World World
 	At    job.Place
+	Lines *Lines // where boxes are assembled again and again; may be nil
 }
 
 // upright tells whether cones lie flat and hang from their suspension.

@@ -28,11 +28,12 @@ func line(s Setting, u Unit, b job.Box) (Parts, error) {
 	side := math.Sqrt(mouthArea)
 	end := s.Air.Density * network.RectangularEnd(side, side) / mouthArea
 
-	id := s.Net.AddBody(network.NewLine(s.Air, toward, behind))
 	out := s.outlet(outsideOf(b), u.Area)
+	tuned := s.Lines.of(s.Air, toward, behind, end+out.gapMass())
+	id := s.Net.AddBody(tuned.line)
 	p := drive(s, u, network.Door{Body: id, Index: 0}, out.door)
 	mouth := s.Net.Join(network.Door{Body: id, Index: 1}, out.beside(u.Area, mouthArea), network.Inertance{Mass: end})
-	p.SystemHz = lineResonance(s.Air, toward, behind, end+out.gapMass())
+	p.SystemHz = tuned.hz
 	p.Vents = []Vent{{Name: "mouth", Mouth: mouth, Area: mouthArea, LengthM: lineLength(toward), TuningHz: p.SystemHz}}
 	p.radiates(out, p.Cone, mouth)
 	return p, nil
@@ -109,13 +110,30 @@ func lineResonance(a air.Properties, toward, behind []network.Section, endMass f
 		in := z[0] - z[1]*z[2]/(z[3]+complex(0, w*endMass))
 		return imag(1 / in)
 	}
-	quarter := math.Pi / 2 * a.SpeedOfSound / (lineLength(toward) + lineLength(behind))
+	w := lowestOf(a, toward, behind, endMass)
 	const step = 1.05
-	w := quarter / 200
-	for ; w < 20*quarter; w *= step {
+	for range 300 {
 		if susceptance(w*step) > 0 {
 			break
 		}
+		w *= step
 	}
 	return bisect(susceptance, w, w*step) / (2 * math.Pi)
+}
+
+// lowestOf returns an angular frequency below every resonance of a line: that
+// of all its air as one spring on all its mass, including that at the mouth,
+// with a tenth off for what the walls add to both. With C(x) the compliance up
+// to x, the inequality of Cauchy and Schwarz in Rayleigh's quotient for the flow
+// gives 1/w0^2 < integral of C dM < C M.
+func lowestOf(a air.Properties, toward, behind []network.Section, endMass float64) float64 {
+	mass, compliance := endMass, 0.0
+	for _, pieces := range [2][]network.Section{toward, behind} {
+		for _, s := range pieces {
+			root := math.Sqrt(s.Start * s.End)
+			mass += a.Density * s.Length / root
+			compliance += s.Length * (s.Start + root + s.End) / 3 / a.BulkModulus()
+		}
+	}
+	return 0.9 / math.Sqrt(compliance*mass)
 }

@@ -22,6 +22,13 @@ type Line struct {
 	toward, behind []piece
 	fibres         []Fibre // that differ
 	states         []state // of the air in each of them at one frequency
+	known          []known // by place in the grid
+}
+
+// known is what a line answered at one frequency.
+type known struct {
+	w float64
+	z twoPort
 }
 
 // piece is a section with what does not change with frequency.
@@ -39,8 +46,9 @@ type state struct{ density, compressibility complex128 }
 
 // NewLine makes a line of pieces. toward lists those from the cone to the
 // mouth, at least one, behind those from the cone to the closed end, each in
-// the order and the direction in which one meets them from the cone. A line
-// must not be solved in two places at once.
+// the order and the direction in which one meets them from the cone. It
+// remembers its answers over the latest grid, so one line that stands in two
+// networks is worked out once. It must not be solved in two places at once.
 func NewLine(a air.Properties, toward, behind []Section) *Line {
 	if len(toward) == 0 {
 		panic("network: a line without a piece at its mouth")
@@ -74,7 +82,19 @@ func (l *Line) Doors() int { return 2 }
 
 // Impedance implements Body. Pieces are joined as impedances, not as chain
 // matrices, so that a long line full of fibre cannot overflow.
-func (l *Line) Impedance(_ int, w float64, z []complex128) {
+func (l *Line) Impedance(k int, w float64, z []complex128) {
+	for len(l.known) <= k {
+		l.known = append(l.known, known{})
+	}
+	at := &l.known[k]
+	if at.w != w {
+		at.w, at.z = w, l.through(w)
+	}
+	z[0], z[1], z[2], z[3] = at.z.z11, at.z.z12, at.z.z12, at.z.z22
+}
+
+// through returns the two-port between the doors.
+func (l *Line) through(w float64) twoPort {
 	for i, f := range l.fibres {
 		l.states[i].density, l.states[i].compressibility = f.In(l.air, w)
 	}
@@ -100,7 +120,7 @@ func (l *Line) Impedance(_ int, w float64, z []complex128) {
 		share := stub * s
 		t = twoPort{t.z11 * share, t.z12 * share, t.z22 - t.z12*t.z12*s}
 	}
-	z[0], z[1], z[2], z[3] = t.z11, t.z12, t.z12, t.z22
+	return t
 }
 
 // twoPort holds the open-circuit impedances of a reciprocal two-port, both

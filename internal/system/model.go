@@ -23,6 +23,7 @@ type model struct {
 	subs   []driver.Driver
 	door   driver.Driver
 	drives []drive // one for each sub, then one for the doors
+	lines  *enclosure.Lines
 }
 
 // newModel completes drivers and channels, those of the doors if wanted. It returns every finding; the model
@@ -72,7 +73,7 @@ func (m *model) assembleSubs(b *built, w enclosure.World) []job.Finding {
 			// that stood there before was: the cone faces the cabin.
 			at.XMM = math.Min(at.XMM, boot.XMM-50)
 		}
-		set := enclosure.Setting{Net: &b.net, Air: m.air, World: w, At: at}
+		set := enclosure.Setting{Net: &b.net, Air: m.air, World: w, At: at, Lines: m.lines}
 		u := newUnit(m.subs[i], s.Series, s.Parallel, s.Channel.Amplifier, i)
 		p, err := enclosure.Assemble(set, u, s.Box)
 		if err != nil {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"bootfloor/internal/cavity"
+	"bootfloor/internal/enclosure"
 	"bootfloor/internal/job"
 )
 
@@ -18,6 +19,7 @@ type Solver struct {
 	// varied remembers the variations of the latest car, so that the band of
 	// a changed box costs no cavity either. It shares the modes.
 	varied *Solver
+	lines  enclosure.Lines
 }
 
 // NewSolver returns a solver that remembers a few cars.
@@ -57,6 +59,7 @@ func (s *Solver) respond(j job.Job, g Grid, v Variation) (*Response, []job.Findi
 // assemble puts a job into its car, ready to be solved.
 func (s *Solver) assemble(j job.Job, omega []float64, v Variation, doors bool) (*built, world, *model, []job.Finding) {
 	m, found := newModel(j, omega, v, doors)
+	m.lines = &s.lines
 	if job.HasError(found) {
 		return nil, nil, m, found
 	}
