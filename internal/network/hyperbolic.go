@@ -13,15 +13,21 @@ type wave struct{ cosh, sinh, scale complex128 }
 // 1 m at 160 Hz.
 func hyperbolic(x complex128) wave {
 	terms := 0
-	switch size := abs1(x); {
-	case size < 0.03:
-		terms = 5 // the first term left out is below 1e-17
-	case size < 0.3:
+	switch size := abs1(x); { // the first term left out is below 2e-16
+	case size < 0.012:
+		terms = 4
+	case size < 0.06:
+		terms = 5
+	case size < 0.2:
+		terms = 6
+	case size < 0.4:
+		terms = 7
+	case size < 1:
 		terms = 8
 	case size < 3:
-		terms = 12
+		terms = 10
 	case size < 9:
-		terms = 16
+		terms = 14
 	default:
 		g := cmplx.Sqrt(x)
 		e := cmplx.Exp(-g) // of the root with a positive real part

@@ -158,16 +158,20 @@ func (t *twoPort) of(p *piece, air []state, w, drag, heat float64) {
 	x := zeta * eta
 	f := hyperbolic(x)
 	if p.taper == 0 {
-		across := reciprocal(eta * f.sinh)
-		across = complex(real(across)/p.start, imag(across)/p.start)
+		across := scaled(reciprocal(eta*f.sinh), 1/p.start)
 		t.z11 = across * f.cosh
 		t.z12 = across * f.scale
 		t.z22 = t.z11
 		return
 	}
-	bend, wide := complex(p.taper, 0), complex(1+p.taper, 0)
-	across := zeta * complex(1/p.start, 0) * reciprocal(wide*x*f.sinh+bend*bend*(f.cosh-f.sinh))
-	t.z11 = across * (wide*f.cosh - bend*f.sinh)
+	// Products with real numbers, written out: of is what a long line costs.
+	wide, bend := 1+p.taper, p.taper
+	below := scaled(x*f.sinh, wide) + scaled(f.cosh-f.sinh, bend*bend)
+	across := scaled(zeta*reciprocal(below), 1/p.start)
+	t.z11 = across * (scaled(f.cosh, wide) - scaled(f.sinh, bend))
 	t.z12 = across * f.scale
-	t.z22 = across * (f.cosh + bend*f.sinh) * complex(1/(1+p.taper), 0)
+	t.z22 = across * (scaled(f.cosh, 1/wide) + scaled(f.sinh, bend/wide))
 }
+
+// scaled returns z times a real factor.
+func scaled(z complex128, by float64) complex128 { return complex(real(z)*by, imag(z)*by) }

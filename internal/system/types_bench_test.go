@@ -27,15 +27,15 @@ func typeCases() []typeCase {
 		s.Box.Isobaric, s.Series, s.Parallel = true, series, parallel
 	}
 	return append(all,
-		typeCase{"sealed, four drivers firing down", func(s *job.Sub) {
+		typeCase{"sealed, four drivers, down", func(s *job.Sub) {
 			s.Box = boxOf("sealed")
 			s.Series, s.Parallel = 2, 2
 			down(s)
 		}},
-		typeCase{"vented, isobaric in parallel, firing down", func(s *job.Sub) { pairs(s, "vented", 1, 2); down(s) }},
-		typeCase{"bandpass6_parallel, isobaric in parallel, firing down", func(s *job.Sub) { pairs(s, "bandpass6_parallel", 1, 2); down(s) }},
-		typeCase{"bandpass6_series, isobaric in parallel, firing down", func(s *job.Sub) { pairs(s, "bandpass6_series", 1, 2); down(s) }},
-		typeCase{"line of most pieces, isobaric in parallel, firing down", func(s *job.Sub) {
+		typeCase{"vented, isobaric, down", func(s *job.Sub) { pairs(s, "vented", 1, 2); down(s) }},
+		typeCase{"bandpass6_parallel, isobaric, down", func(s *job.Sub) { pairs(s, "bandpass6_parallel", 1, 2); down(s) }},
+		typeCase{"bandpass6_series, isobaric, down", func(s *job.Sub) { pairs(s, "bandpass6_series", 1, 2); down(s) }},
+		typeCase{"line of most pieces, isobaric, down", func(s *job.Sub) {
 			pairs(s, "line", 1, 2)
 			down(s)
 			s.Box.TapMM, s.Box.Line = 450, nil
