@@ -9,23 +9,24 @@ type space struct {
 	iy, iz []int // the factors of each cross-section function
 }
 
-// newSpace takes the products u_i v_j with i/dy + j/dz at most one.
+// newSpace takes the products u_i v_j whose grades add up to one at most.
 func newSpace(m *mesh, par parity, dy, dz int) *space {
 	sp := &space{mesh: m, par: par}
 	// Layers are thinner than the section and do with one degree less.
 	if ly := len(m.knots[0].ys); ly == 1 {
 		sp.yb = legendreBasis(dy, int(par), 2)
 	} else {
-		sp.yb = foldedBasis(ly, dy-1, par)
+		across := func(k knot) []float64 { return append([]float64{-k.ys[0]}, k.ys...) }
+		sp.yb = foldedBasis(m.thickest(dy-1, across), par)
 	}
 	if lz := len(m.knots[0].zs) - 1; lz == 1 {
 		sp.zb = legendreBasis(dz, 0, 1)
 	} else {
-		sp.zb = layeredBasis(lz, dz-1)
+		sp.zb = layeredBasis(m.thickest(dz-1, func(k knot) []float64 { return k.zs }))
 	}
-	for i, di := range sp.yb.degree {
-		for j, dj := range sp.zb.degree {
-			if di*dz+dj*dy <= dy*dz {
+	for i, gi := range sp.yb.grade {
+		for j, gj := range sp.zb.grade {
+			if gi+gj < 1+1e-9 {
 				sp.iy = append(sp.iy, i)
 				sp.iz = append(sp.iz, j)
 			}
@@ -69,12 +70,12 @@ func yWeight(layer int) float64 {
 // are products of one-dimensional moments; only x needs quadrature.
 func (sp *space) assemble() (*envelope, *sparse) {
 	m := sp.mesh
-	nq, p := sp.nq(), m.degree
+	nq := sp.nq()
 	first := make([]int, sp.n())
-	for i := range first {
-		node := i / nq
-		e := max(node-1, 0) / p
-		first[i] = e * p * nq
+	for e, at := range m.first[:m.slabs()] {
+		for i := (at + 1) * nq; i < (m.first[e+1]+1)*nq; i++ {
+			first[i] = at * nq
+		}
 	}
 	k := newEnvelope(first)
 	mass := newEnvelope(first)
@@ -91,18 +92,16 @@ func (sp *space) assemble() (*envelope, *sparse) {
 	for i := range active {
 		active[i] = sp.active(&ys[i/len(zs)], &zs[i%len(zs)])
 	}
-	gx, gw := gauss(p + 3)
-	na := p + 1
-	val, der := make([]float64, na), make([]float64, na)
-	size := na * nq
-	ke, me := make([]float64, size*size), make([]float64, size*size)
 	t00, t10, t11 := make([]float64, nq*nq), make([]float64, nq*nq), make([]float64, nq*nq)
 	for e := range m.slabs() {
-		clear(ke)
-		clear(me)
+		na := len(m.nodes[e])
+		gx, gw := gauss(na + 2)
+		val, der := make([]float64, na), make([]float64, na)
+		size := na * nq
+		ke, me := make([]float64, size*size), make([]float64, size*size)
 		dx := m.knots[e+1].x - m.knots[e].x
 		for g, s := range gx {
-			lagrange(m.nodes, s, val, der)
+			lagrange(m.nodes[e], s, val, der)
 			w := gw[g] * dx / 2
 			clear(t00)
 			clear(t10)
@@ -129,7 +128,7 @@ func (sp *space) assemble() (*envelope, *sparse) {
 				}
 			}
 		}
-		base := e * p * nq
+		base := m.first[e] * nq
 		for i := range size {
 			for j := range i + 1 {
 				k.add(base+i, base+j, ke[i*size+j])

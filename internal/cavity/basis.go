@@ -87,109 +87,113 @@ const (
 )
 
 // basis1 is a set of functions of one cross-section coordinate, piecewise
-// polynomial over layers, each layer mapped to t in [-1, 1]. degree grades the
-// functions so that products can be cut at a total degree.
+// polynomial over layers, each layer mapped to t in [-1, 1].
 type basis1 struct {
 	layers int
-	degree []int
+	top    int // highest polynomial degree
+	// grade is the degree of each function as a share of what its layer has
+	// room for, so that products can be cut at a total degree.
+	grade []float64
 	// eval fills the values and the t-derivatives of all functions in a layer.
 	eval func(layer int, t float64, val, der []float64)
 }
 
-func (b *basis1) n() int { return len(b.degree) }
+func (b *basis1) n() int { return len(b.grade) }
 
 // legendreBasis is the orthonormal Legendre set of degrees 0 to p on a single
 // layer, stepping by step from first (2 keeps one parity).
 func legendreBasis(p, first, step int) *basis1 {
-	var deg []int
-	for k := first; k <= p; k += step {
-		deg = append(deg, k)
-	}
+	b := &basis1{layers: 1, top: p}
 	norm := make([]float64, p+1)
 	for k := range norm {
 		norm[k] = math.Sqrt(float64(2*k+1) / 2)
 	}
-	return &basis1{layers: 1, degree: deg, eval: func(_ int, t float64, val, der []float64) {
+	for k := first; k <= p; k += step {
+		b.grade = append(b.grade, float64(k)/float64(p))
+	}
+	b.eval = func(_ int, t float64, val, der []float64) {
 		p0, p1, d0, d1 := 0.0, 1.0, 0.0, 0.0
-		i := 0
-		for k := 0; k <= p && i < len(deg); k++ {
-			if k == deg[i] {
+		for k := range norm {
+			if k >= first && (k-first)%step == 0 {
+				i := (k - first) / step
 				val[i], der[i] = p1*norm[k], d1*norm[k]
-				i++
 			}
 			f := float64(k + 1)
 			p0, p1 = p1, ((2*f-1)*t*p1-(f-1)*p0)/f
 			d0, d1 = d1, d0+(2*f-1)*p0
 		}
-	}}
+	}
+	return b
+}
+
+// inLayer grades a function of degree k in a layer of highest degree p.
+func inLayer(k, p int) float64 { return float64(k) / float64(p+1) }
+
+// addBubbles appends the bubbles of degrees 2 to p in one layer, and returns
+// the number of the first.
+func (b *basis1) addBubbles(p int) int {
+	at := b.n()
+	b.top = max(b.top, p)
+	for k := 2; k <= p; k++ {
+		b.grade = append(b.grade, inLayer(k, p))
+	}
+	return at
 }
 
 // layeredBasis is the continuous hierarchical set on several layers: hats at
-// the layer lines and integrated Legendre bubbles of degrees 2 to p inside
-// (B. Szabo and I. Babuska, Finite Element Analysis, 1991).
-func layeredBasis(layers, p int) *basis1 {
-	var deg []int
-	for range layers + 1 {
-		deg = append(deg, 0)
+// the layer lines and integrated Legendre bubbles of degrees 2 to p[layer]
+// inside (B. Szabo and I. Babuska, Finite Element Analysis, 1991).
+func layeredBasis(p []int) *basis1 {
+	b := &basis1{layers: len(p), grade: make([]float64, len(p)+1)}
+	var at []int
+	for _, top := range p {
+		at = append(at, b.addBubbles(top))
 	}
-	for range layers {
-		for k := 2; k <= p; k++ {
-			deg = append(deg, k)
-		}
-	}
-	return &basis1{layers: layers, degree: deg, eval: func(layer int, t float64, val, der []float64) {
-		for i := range deg {
-			val[i], der[i] = 0, 0
-		}
+	b.eval = func(layer int, t float64, val, der []float64) {
+		clear(val)
+		clear(der)
 		val[layer], der[layer] = (1-t)/2, -0.5
 		val[layer+1], der[layer+1] = (1+t)/2, 0.5
-		bubbles(p, t, val[layers+1+layer*(p-1):], der[layers+1+layer*(p-1):])
-	}}
+		bubbles(p[layer], t, val[at[layer]:], der[at[layer]:])
+	}
+	return b
 }
 
 // foldedBasis is layeredBasis on the right-hand half of the section, layer 0
 // reaching across the centre plane with functions of one parity only.
-func foldedBasis(layers, p int, par parity) *basis1 {
-	deg := []int{0}
-	if par == odd {
-		deg[0] = 1
-	}
-	for range layers - 1 {
-		deg = append(deg, int(par))
+func foldedBasis(p []int, par parity) *basis1 {
+	b := &basis1{layers: len(p), top: p[0]}
+	for range p {
+		b.grade = append(b.grade, inLayer(int(par), p[0]))
 	}
 	// Bubbles of the centre layer have the parity of their degree.
-	var inner []int
-	for k := 2 + int(par); k <= p; k += 2 {
-		inner = append(inner, k)
+	for k := 2 + int(par); k <= p[0]; k += 2 {
+		b.grade = append(b.grade, inLayer(k, p[0]))
 	}
-	deg = append(deg, inner...)
-	outer := len(deg)
-	for range layers - 1 {
-		for k := 2; k <= p; k++ {
-			deg = append(deg, k)
-		}
+	at := []int{b.layers}
+	for _, top := range p[1:] {
+		at = append(at, b.addBubbles(top))
 	}
-	v, d := make([]float64, p), make([]float64, p)
-	return &basis1{layers: layers, degree: deg, eval: func(layer int, t float64, val, der []float64) {
-		for i := range deg {
-			val[i], der[i] = 0, 0
-		}
-		if layer == 0 {
-			val[0], der[0] = 1, 0
-			if par == odd {
-				val[0], der[0] = t, 1
-			}
-			bubbles(p, t, v, d)
-			for i, k := range inner {
-				val[layers+i], der[layers+i] = v[k-2], d[k-2]
-			}
+	v, d := make([]float64, p[0]), make([]float64, p[0])
+	b.eval = func(layer int, t float64, val, der []float64) {
+		clear(val)
+		clear(der)
+		if layer > 0 {
+			val[layer-1], der[layer-1] = (1-t)/2, -0.5
+			val[layer], der[layer] = (1+t)/2, 0.5
+			bubbles(p[layer], t, val[at[layer]:], der[at[layer]:])
 			return
 		}
-		val[layer-1], der[layer-1] = (1-t)/2, -0.5
-		val[layer], der[layer] = (1+t)/2, 0.5
-		at := outer + (layer-1)*(p-1)
-		bubbles(p, t, val[at:], der[at:])
-	}}
+		val[0], der[0] = 1, 0
+		if par == odd {
+			val[0], der[0] = t, 1
+		}
+		bubbles(p[0], t, v, d)
+		for i, k := at[0], 2+int(par); k <= p[0]; i, k = i+1, k+2 {
+			val[i], der[i] = v[k-2], d[k-2]
+		}
+	}
+	return b
 }
 
 // bubbles fills the integrated Legendre functions of degrees 2 to p,
@@ -216,11 +220,7 @@ func (b *basis1) moments(layer int) moments {
 	n := b.n()
 	mk := func() []float64 { return make([]float64, n*n) }
 	m := moments{mk(), mk(), mk(), mk(), mk(), mk()}
-	top := 0
-	for _, d := range b.degree {
-		top = max(top, d)
-	}
-	x, w := gauss(top + 2)
+	x, w := gauss(b.top + 2)
 	v, d := make([]float64, n), make([]float64, n)
 	for q, t := range x {
 		b.eval(layer, t, v, d)

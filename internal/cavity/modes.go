@@ -171,9 +171,9 @@ func (l load) dot(v []float64) float64 { return dot(l.val, v[l.base:l.base+len(l
 func (sp *space) load(p Point) load {
 	m := sp.mesh
 	e, s := m.locate(p.X)
-	na, nq := m.degree+1, sp.nq()
+	na, nq := len(m.nodes[e]), sp.nq()
 	nv, nd := make([]float64, na), make([]float64, na)
-	lagrange(m.nodes, s, nv, nd)
+	lagrange(m.nodes[e], s, nv, nd)
 	ky, ty := m.yLocate(e, s, math.Abs(p.Y))
 	sign := 1.0
 	if p.Y < 0 {
@@ -188,7 +188,7 @@ func (sp *space) load(p Point) load {
 	v, dv := make([]float64, sp.zb.n()), make([]float64, sp.zb.n())
 	sp.yb.eval(ky, ty, u, du)
 	sp.zb.eval(kz, tz, v, dv)
-	l := load{base: e * m.degree * nq, val: make([]float64, na*nq)}
+	l := load{base: m.first[e] * nq, val: make([]float64, na*nq)}
 	for a := range na {
 		for q := range nq {
 			l.val[a*nq+q] = sign * nv[a] * u[sp.iy[q]] * v[sp.iz[q]]

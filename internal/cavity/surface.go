@@ -51,12 +51,13 @@ func (h *half) surfaces() [NumRegions][]float64 {
 		return v
 	}
 	floor, roof, side := edge(sp.zb, 0, -1), edge(sp.zb, lz-1, 1), edge(sp.yb, ly-1, 1)
-	nv, nd := make([]float64, mesh.degree+1), make([]float64, mesh.degree+1)
 	coef := make([]float64, n*sp.nq())
 	onFloor, onRoof, onSide := make([]float64, n*ny), make([]float64, n*ny), make([]float64, n*nz)
 
-	gx, wx := gauss(mesh.degree + 2)
 	for e := range mesh.slabs() {
+		na := len(mesh.nodes[e])
+		gx, wx := gauss(na + 1)
+		nv, nd := make([]float64, na), make([]float64, na)
 		a, b := mesh.knots[e], mesh.knots[e+1]
 		dx := b.x - a.x
 		top := len(a.zs) - 1
@@ -64,7 +65,7 @@ func (h *half) surfaces() [NumRegions][]float64 {
 		lr := math.Hypot(dx, b.zs[top]-a.zs[top])
 		ls := math.Hypot(dx, b.ys[ly-1]-a.ys[ly-1])
 		for g, s := range gx {
-			lagrange(mesh.nodes, s, nv, nd)
+			lagrange(mesh.nodes[e], s, nv, nd)
 			h.plane(e, nv, coef)
 			clear(onFloor)
 			clear(onRoof)
@@ -94,7 +95,9 @@ func (h *half) surfaces() [NumRegions][]float64 {
 		slab   int
 		s      float64
 	}{{Front, 0, -1}, {Rear, mesh.slabs() - 1, 1}} {
-		lagrange(mesh.nodes, end.s, nv, nd)
+		na := len(mesh.nodes[end.slab])
+		nv, nd := make([]float64, na), make([]float64, na)
+		lagrange(mesh.nodes[end.slab], end.s, nv, nd)
 		h.plane(end.slab, nv, coef)
 		clear(cross)
 		for ky := range ym {
@@ -116,7 +119,7 @@ func (h *half) surfaces() [NumRegions][]float64 {
 // of slab e where the functions along x have the values nv.
 func (h *half) plane(e int, nv, coef []float64) {
 	nq := h.sp.nq()
-	base := e * h.sp.mesh.degree * nq
+	base := h.sp.mesh.first[e] * nq
 	clear(coef)
 	for i, v := range h.vecs {
 		for a, x := range nv {
