@@ -163,7 +163,6 @@ func (f *Field) spread() {
 	for i, d := range f.doors {
 		foot[i] = m.shape.footing(d)
 	}
-	var loads [2][][]float64
 	for par := range m.halves {
 		h := &m.halves[par]
 		n := h.sp.n()
@@ -185,7 +184,6 @@ func (f *Field) spread() {
 			h.factor.solve(u2[i])
 			h.mass.mul(u2[i], m2[i])
 		}
-		loads[par] = src
 		for k, r := range m.order {
 			if r.par == parity(par) {
 				for i := range nd {
@@ -217,7 +215,7 @@ func (f *Field) spread() {
 			}
 		}
 	}
-	f.sharpen(foot, loads)
+	f.sharpen(foot)
 	for p := range f.rest {
 		for i := range nd {
 			for j := range i {

@@ -55,7 +55,6 @@ type half struct {
 	sp     *space
 	mass   *sparse
 	factor *envelope // of K + shift M
-	sharp  *envelope // of K + kappa^2 M
 	lambda []float64 // squared wavenumbers
 	vecs   [][]float64
 }
@@ -90,8 +89,6 @@ func solve(s Shape, o Options) (*Modes, error) {
 		h.mass = m
 		h.factor = shifted(k, m, md.shift)
 		h.factor.factor()
-		h.sharp = shifted(k, m, kappa*kappa)
-		h.sharp.factor()
 		var err error
 		h.lambda, h.vecs, err = lowest(k, m, h.factor, md.shift, o.Cut*o.Cut)
 		if err != nil {
