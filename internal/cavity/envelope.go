@@ -43,49 +43,114 @@ func (e *envelope) clone() *envelope {
 	return &c
 }
 
+// together returns how many rows from i on are worked through at once: four
+// where they begin in the same column, so that what they are multiplied with is
+// fetched once for all four, else one.
+func (e *envelope) together(i int) int {
+	if i+3 < e.n && e.first[i+3] == e.first[i] {
+		return 4
+	}
+	return 1
+}
+
 // factor overwrites the matrix with L D L^T, L unit lower triangular below the
 // diagonal and D on it, and returns the number of negative pivots: by
-// Sylvester's law of inertia the number of negative eigenvalues.
+// Sylvester's law of inertia the number of negative eigenvalues. The first
+// columns must not fall from row to row.
 func (e *envelope) factor() (negative int) {
-	g := make([]float64, e.n) // row i of L D
-	for i := range e.n {
-		fi := e.first[i]
-		row := e.row(i)
-		w := g[:len(row)]
-		for j := fi; j < i; j++ {
-			fj := e.first[j]
-			lo := max(fi, fj)
-			w[j-fi] = row[j-fi] - dot(w[lo-fi:j-fi], e.a[e.ptr[j]+lo:e.ptr[j]+j])
+	inv := make([]float64, e.n) // 1/D
+	g := make([]float64, 4*e.n) // rows of L D
+	for i := 0; i < e.n; {
+		fi, count, known := e.first[i], e.together(i), 0
+		if count == 4 {
+			known = i - fi
+			r0, r1, r2, r3 := e.row(i), e.row(i+1), e.row(i+2), e.row(i+3)
+			w0, w1, w2, w3 := g[:e.n], g[e.n:2*e.n], g[2*e.n:3*e.n], g[3*e.n:]
+			for k := range known {
+				s0, s1, s2, s3 := dot4(e.a[e.ptr[fi+k]+fi:e.ptr[fi+k]+fi+k], w0, w1, w2, w3)
+				w0[k], w1[k], w2[k], w3[k] = r0[k]-s0, r1[k]-s1, r2[k]-s2, r3[k]-s3
+			}
 		}
-		d := row[i-fi]
-		for j := fi; j < i; j++ {
-			l := w[j-fi] / e.a[e.ptr[j]+j]
-			d -= l * w[j-fi]
-			row[j-fi] = l
+		for r := range count {
+			row, w := e.row(i+r), g[r*e.n:(r+1)*e.n]
+			last := len(row) - 1
+			for k := known; k < last; k++ {
+				w[k] = row[k] - dot(w[:k], e.a[e.ptr[fi+k]+fi:e.ptr[fi+k]+fi+k])
+			}
+			d := row[last]
+			for k, v := range w[:last] {
+				l := v * inv[fi+k]
+				d -= l * v
+				row[k] = l
+			}
+			if d < 0 {
+				negative++
+			}
+			if d == 0 {
+				d = math.SmallestNonzeroFloat64 * 1e20
+			}
+			row[last], inv[i+r] = d, 1/d
 		}
-		if d < 0 {
-			negative++
-		}
-		if d == 0 {
-			d = math.SmallestNonzeroFloat64 * 1e20
-		}
-		row[i-fi] = d
+		i += count
 	}
 	return negative
 }
 
 // solve overwrites b with the solution, after factor.
 func (e *envelope) solve(b []float64) {
-	for i := range e.n {
-		fi := e.first[i]
-		b[i] -= dot(e.a[e.ptr[i]+fi:e.ptr[i]+i], b[fi:i])
+	for i := 0; i < e.n; {
+		fi, count, known := e.first[i], e.together(i), 0
+		if count == 4 {
+			known = i - fi
+			s0, s1, s2, s3 := dot4(b[fi:i], e.row(i), e.row(i+1), e.row(i+2), e.row(i+3))
+			b[i], b[i+1], b[i+2], b[i+3] = b[i]-s0, b[i+1]-s1, b[i+2]-s2, b[i+3]-s3
+		}
+		for r := range count {
+			row := e.row(i + r)
+			b[i+r] -= dot(row[known:len(row)-1], b[fi+known:i+r])
+		}
+		i += count
 	}
 	for i := range e.n {
 		b[i] /= e.a[e.ptr[i]+i]
 	}
-	for i := e.n - 1; i > 0; i-- {
-		fi := e.first[i]
-		axpy(-b[i], e.a[e.ptr[i]+fi:e.ptr[i]+i], b[fi:i])
+	for i := e.n; i > 0; {
+		count := 1
+		if i >= 4 && e.first[i-4] == e.first[i-1] {
+			count = 4
+		}
+		i -= count
+		fi, known := e.first[i], 0
+		if count == 4 {
+			known = i - fi
+		}
+		for r := count - 1; r >= 0; r-- {
+			row := e.row(i + r)
+			axpy(-b[i+r], row[known:len(row)-1], b[fi+known:i+r])
+		}
+		if count == 4 {
+			axpy4(-b[i], -b[i+1], -b[i+2], -b[i+3], e.row(i), e.row(i+1), e.row(i+2), e.row(i+3), b[fi:i])
+		}
+	}
+}
+
+// dot4 returns the products of x with the beginnings of four vectors.
+func dot4(x, a, b, c, d []float64) (s, t, u, v float64) {
+	a, b, c, d = a[:len(x)], b[:len(x)], c[:len(x)], d[:len(x)]
+	for i, f := range x {
+		s += f * a[i]
+		t += f * b[i]
+		u += f * c[i]
+		v += f * d[i]
+	}
+	return s, t, u, v
+}
+
+// axpy4 adds the multiples of the beginnings of four vectors to y.
+func axpy4(s, t, u, v float64, a, b, c, d, y []float64) {
+	a, b, c, d = a[:len(y)], b[:len(y)], c[:len(y)], d[:len(y)]
+	for i := range y {
+		y[i] += s*a[i] + t*b[i] + u*c[i] + v*d[i]
 	}
 }
 
