@@ -22,7 +22,7 @@ type damp struct {
 // hence also no inlining.
 type plan struct {
 	size   int    // rows of the matrix: all links, then the meshes that share something
-	link   []int  // row of each link: the driven ones last, where a solution begins
+	link   []int  // row of each link, see order
 	row    []int  // row of each mesh; -1 where it is eliminated beforehand
 	stride int    // length of a row of parts
 	first  []int  // where each body's matrix begins in it
@@ -88,24 +88,6 @@ func (n *Network) plan() *plan {
 	}
 	p.motors(n)
 	return p
-}
-
-// order puts links without a motor first.
-func (p *plan) order(n *Network) {
-	driven := make([]bool, len(n.links))
-	for _, m := range n.motors {
-		driven[m.link] = true
-	}
-	p.link = make([]int, len(n.links))
-	next := 0
-	for _, turn := range []bool{false, true} {
-		for i, d := range driven {
-			if d == turn {
-				p.link[i] = next
-				next++
-			}
-		}
-	}
 }
 
 // at returns where the entry of rows i and j lies in the lower triangle.
