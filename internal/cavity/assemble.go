@@ -1,5 +1,10 @@
 package cavity
 
+import (
+	"math"
+	"slices"
+)
+
 // space is one parity half of the function space: N_a(x) u_i(y) v_j(z), with
 // the products of u and v cut at a total degree.
 type space struct {
@@ -92,13 +97,12 @@ func (sp *space) assemble() (*envelope, *sparse) {
 	for i := range active {
 		active[i] = sp.active(&ys[i/len(zs)], &zs[i%len(zs)])
 	}
-	t00, t10, t11 := make([]float64, nq*nq), make([]float64, nq*nq), make([]float64, nq*nq)
+	square := func() []float64 { return make([]float64, nq*nq) }
+	t00, t10, t01, t11 := square(), square(), square(), square()
 	for e := range m.slabs() {
 		na := len(m.nodes[e])
 		gx, gw := gauss(na + 2)
 		val, der := make([]float64, na), make([]float64, na)
-		size := na * nq
-		ke, me := make([]float64, size*size), make([]float64, size*size)
 		dx := m.knots[e+1].x - m.knots[e].x
 		for g, s := range gx {
 			lagrange(m.nodes[e], s, val, der)
@@ -112,31 +116,29 @@ func (sp *space) assemble() (*envelope, *sparse) {
 					sp.section(active[ly*len(zs)+lz], &ys[ly], &zs[lz], a, m.zStrip(e, lz, s), w*yWeight(ly), t00, t10, t11)
 				}
 			}
+			for q := range nq {
+				for r := range nq {
+					t01[r*nq+q] = t10[q*nq+r]
+				}
+			}
 			for a := range na {
 				da := der[a] * 2 / dx
 				for b := range a + 1 {
 					db := der[b] * 2 / dx
 					c11, c10, c01, c00 := da*db, da*val[b], val[a]*db, val[a]*val[b]
+					col := (m.first[e] + b) * nq
 					for q := range nq {
-						kr := ke[(a*nq+q)*size+b*nq:]
-						mr := me[(a*nq+q)*size+b*nq:]
-						for r := range nq {
-							kr[r] += c11*t11[q*nq+r] + c10*t10[q*nq+r] + c01*t10[r*nq+q] + c00*t00[q*nq+r]
-							mr[r] += c00 * t11[q*nq+r]
-						}
+						i, t := (m.first[e]+a)*nq+q, q*nq
+						to := min(col+nq, i+1) // of the lower half
+						kr := k.a[k.ptr[i]+col : k.ptr[i]+to]
+						axpy4(c11, c10, c01, c00, t11[t:], t10[t:], t01[t:], t00[t:], kr)
+						axpy(c00, t11[t:t+len(kr)], mass.a[mass.ptr[i]+col:mass.ptr[i]+to])
 					}
 				}
 			}
 		}
-		base := m.first[e] * nq
-		for i := range size {
-			for j := range i + 1 {
-				k.add(base+i, base+j, ke[i*size+j])
-				mass.add(base+i, base+j, me[i*size+j])
-			}
-		}
 	}
-	return k, mass.compress()
+	return k, sp.compress(mass, ys, zs)
 }
 
 // active lists the functions of the section that are not zero in a pair of
@@ -174,43 +176,36 @@ func (sp *space) section(active []int, y, z *moments, a, b strip, w float64, t00
 	}
 }
 
-// compress drops the zeros of a symmetric envelope.
-func (e *envelope) compress() *sparse {
-	var big float64
-	for _, v := range e.a {
-		big = max(big, v, -v)
+// compress drops what is zero of the mass: products of functions across the
+// section that do not overlap, or that are orthogonal.
+func (sp *space) compress(mass *envelope, ys, zs []moments) *sparse {
+	nq, ny, nz := sp.nq(), sp.yb.n(), sp.zb.n()
+	meet := func(l []moments, k int) bool {
+		return slices.ContainsFunc(l, func(m moments) bool { return math.Abs(m.m00[k]) > 1e-14 })
 	}
-	keep := func(v float64) bool { return v > 1e-14*big || v < -1e-14*big }
-	s := &sparse{ptr: make([]int, e.n+1)}
-	for i := range e.n {
-		for j, v := range e.row(i) {
-			if keep(v) {
-				s.ptr[i+1]++
-				if c := j + e.first[i]; c != i {
-					s.ptr[c+1]++
-				}
+	with := make([][]int, nq)
+	for q := range nq {
+		for r := range nq {
+			if meet(ys, sp.iy[q]*ny+sp.iy[r]) && meet(zs, sp.iz[q]*nz+sp.iz[r]) {
+				with[q] = append(with[q], r)
 			}
 		}
 	}
-	for i := range e.n {
-		s.ptr[i+1] += s.ptr[i]
-	}
-	at := append([]int(nil), s.ptr[:e.n]...)
-	s.col, s.val = make([]int, s.ptr[e.n]), make([]float64, s.ptr[e.n])
-	put := func(i, j int, v float64) {
-		s.col[at[i]], s.val[at[i]] = j, v
-		at[i]++
-	}
-	for i := range e.n {
-		for j, v := range e.row(i) {
-			if keep(v) {
-				c := j + e.first[i]
-				put(i, c, v)
-				if c != i {
-					put(c, i, v)
-				}
+	s := &sparse{ptr: make([]int, 1, mass.n+1)}
+	for i := range mass.n {
+		from := mass.first[i] / nq
+		// The node of row i is coupled with those to the end of its slab, of the
+		// later one where it stands between two.
+		to, _ := slices.BinarySearch(sp.mesh.first, i/nq+1)
+		to = sp.mesh.first[min(to, sp.mesh.slabs())]
+		for node := from; node <= to; node++ {
+			for _, r := range with[i%nq] {
+				j := node*nq + r
+				s.col = append(s.col, j)
+				s.val = append(s.val, mass.a[mass.ptr[max(i, j)]+min(i, j)])
 			}
 		}
+		s.ptr = append(s.ptr, len(s.col))
 	}
 	return s
 }

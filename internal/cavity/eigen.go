@@ -64,7 +64,7 @@ func (r *krylov) run(want, block int) ([]float64, [][]float64) {
 		r.push(r.random(), nil)
 	}
 	limit := min(r.f.n, 4*want+60*block)
-	check := min(limit, 2*want+4*block+4)
+	check := min(limit, 11*want/4+4*block)
 	for {
 		for len(r.h) < len(r.q) && len(r.h) < check {
 			j := len(r.h)
@@ -104,13 +104,20 @@ func (r *krylov) push(v []float64, column *[]float64) {
 		if pass == 0 && column != nil {
 			from = max(0, len(r.q)-2*r.block-1)
 		}
-		for i := from; i < len(r.q); i++ {
+		i := from
+		for ; i+4 <= len(r.q); i += 4 {
+			q, mq := r.q[i:i+4], r.mq[i:i+4]
+			s, t, u, w := dot4(v, mq[0], mq[1], mq[2], mq[3])
+			axpy4(-s, -t, -u, -w, q[0], q[1], q[2], q[3], v)
+			c[i], c[i+1], c[i+2], c[i+3] = c[i]+s, c[i+1]+t, c[i+2]+u, c[i+3]+w
+		}
+		for ; i < len(r.q); i++ {
 			d := dot(r.mq[i], v)
 			axpy(-d, r.q[i], v)
 			c[i] += d
-			if pass == 0 {
-				scale += d * d
-			}
+		}
+		if pass == 0 {
+			scale = dot(c, c)
 		}
 	}
 	w := make([]float64, len(v))
