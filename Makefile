@@ -20,12 +20,13 @@ help:
 
 # Building ------------------------------------------------------------------
 
-# One small module for the page instead of a hundred: fewer requests before the
-# first answer, and half the bytes.
+# One small module for the page instead of a hundred, and one style sheet: fewer
+# requests before the first answer, and half the bytes.
 build: have-go npm
 	@mkdir -p build
 	@$(BIN)/esbuild www/app/main.js --bundle --minify --format=esm --target=es2022 --charset=utf8 --external:./version.js --log-level=warning --outfile=build/app.js
-	@$(GO) run ./internal/tools/site -app build/app.js -out dist
+	@$(BIN)/esbuild www/style/page.css --bundle --minify --target=es2022 --charset=utf8 --log-level=warning --outfile=build/page.css
+	@$(GO) run ./internal/tools/site -app build/app.js -style build/page.css -out dist
 
 run: build
 	@$(GO) run ./internal/tools/serve -dir dist -addr 127.0.0.1:$(PORT) -open

@@ -10,6 +10,10 @@ const VERSION = 'dev';
 /** @type {[string, string][]} path and digest */
 const FILES = [];
 
+/* global unpackEngine */
+importScripts('worker/unpack.js');
+
+const ENGINE_FILE = 'worker/engine.bin';
 const PREFIX = 'bootfloor-';
 const CACHE = PREFIX + VERSION;
 
@@ -32,10 +36,24 @@ async function install() {
         await cache.put(new URL(path, worker.registration.scope), response);
       }),
     );
+    await keepUnpacked(cache);
   } catch (error) {
     await caches.delete(CACHE);
     throw error;
   }
+}
+
+/**
+ * Puts the program in the place of the packed engine, so that a later visit need
+ * not unpack it, and the browser can keep what it compiles.
+ * @param {Cache} cache
+ */
+async function keepUnpacked(cache) {
+  const url = new URL(ENGINE_FILE, worker.registration.scope);
+  const packed = await cache.match(url);
+  if (!packed) return;
+  const program = await unpackEngine(await packed.arrayBuffer());
+  await cache.put(url, new Response(program, { headers: { 'content-type': 'application/wasm' } }));
 }
 
 worker.addEventListener('activate', (event) => {

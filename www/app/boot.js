@@ -10,7 +10,8 @@ import { ENGINE } from './version.js';
  * @typedef {import('./engine.js').Engine} Engine
  */
 
-const WASM = 'worker/engine.wasm';
+const ENGINE_FILE = 'worker/engine.bin';
+const UNPACK = 'worker/unpack.js';
 const SCRIPTS = ['worker/wasm_exec.js', 'worker/worker.js'];
 
 /**
@@ -20,33 +21,59 @@ const SCRIPTS = ['worker/wasm_exec.js', 'worker/worker.js'];
  * @returns {Engine}
  */
 export function startEngine(onState) {
-  const inside = document.getElementById('engine-wasm');
+  const inside = document.getElementById('engine-packed');
   // Measuring under a throttled processor needs the engine on the page's own
   // thread, since the browser's throttle leaves workers alone.
   const here = new URL(location.href).searchParams.get('engine') === 'main';
   return createEngine({
     version: ENGINE,
-    load: inside ? () => compileInside(inside.textContent ?? '') : compileBeside,
-    spawn: here ? spawnHere : inside ? spawnInside : spawnBeside,
+    load: () => (inside ? compilePacked(fromBase64(inside.textContent ?? ''), here) : compileBeside(here)),
+    spawn: here ? spawnHere : () => spawn(inside ? blobOf('engine-worker') : new URL('worker/worker.js', document.baseURI)),
     onState,
   });
 }
 
-async function compileBeside() {
-  const response = await fetch(WASM);
+/** @param {boolean} here */
+async function compileBeside(here) {
+  const response = await fetch(ENGINE_FILE);
   if (!response.ok) throw new Error(`the server answered ${response.status}`);
-  // A server that states the wrong type must not stop us.
-  if (response.headers.get('content-type') === 'application/wasm' && WebAssembly.compileStreaming) {
-    return WebAssembly.compileStreaming(response);
-  }
-  return WebAssembly.compile(await response.arrayBuffer());
+  // From the second visit on the service worker gives the program unpacked, and
+  // the browser may have kept what it compiled.
+  if (response.headers.get('content-type') === 'application/wasm') return WebAssembly.compileStreaming(response);
+  return compilePacked(response.arrayBuffer(), here);
 }
 
-/** @param {string} base64 of the gzipped engine */
-async function compileInside(base64) {
-  const packed = Uint8Array.from(atob(base64.trim()), (c) => c.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return WebAssembly.compile(await new Response(stream).arrayBuffer());
+/** @param {string} text */
+async function fromBase64(text) {
+  return Uint8Array.from(atob(text.trim()), (c) => c.charCodeAt(0)).buffer;
+}
+
+/**
+ * Unpacking takes longer than a frame, so a worker of its own does it. It
+ * starts while the bytes are on their way.
+ * @param {Promise<ArrayBuffer>} bytes
+ * @param {boolean} here
+ * @returns {Promise<WebAssembly.Module>}
+ */
+async function compilePacked(bytes, here) {
+  if (here) {
+    await loadScript(UNPACK);
+    return WebAssembly.compile(await /** @type {any} */ (globalThis).unpackEngine(await bytes));
+  }
+  const worker = new Worker(document.getElementById('engine-unpack') ? blobOf('engine-unpack') : new URL(UNPACK, document.baseURI));
+  try {
+    const packed = await bytes;
+    return await new Promise((/** @type {(module: WebAssembly.Module) => void} */ resolve, reject) => {
+      worker.onmessage = ({ data }) => (data.module ? resolve(data.module) : reject(new Error(data.say)));
+      worker.onerror = (event) => {
+        event.preventDefault();
+        reject(new Error(event.message || `${UNPACK} did not load`));
+      };
+      worker.postMessage(packed, [packed]);
+    });
+  } finally {
+    worker.terminate();
+  }
 }
 
 /** @param {string|URL} url @returns {Promise<Spawned>} */
@@ -61,28 +88,28 @@ async function spawn(url) {
   return { port: worker, terminate: () => worker.terminate(), failed };
 }
 
-function spawnBeside() {
-  return spawn(new URL('worker/worker.js', document.baseURI));
-}
-
-function spawnInside() {
-  const source = document.getElementById('engine-worker')?.textContent ?? '';
-  return spawn(URL.createObjectURL(new Blob([source], { type: 'text/javascript' })));
+/** A script that the one-file page holds as text. @param {string} id */
+function blobOf(id) {
+  const source = document.getElementById(id)?.textContent ?? '';
+  return URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
 }
 
 /** @returns {Promise<Spawned>} */
 async function spawnHere() {
-  for (const src of SCRIPTS) {
-    if (document.querySelector(`script[src="${src}"]`)) continue;
-    const script = document.createElement('script');
-    script.src = src;
-    await new Promise((resolve, reject) => {
-      script.onload = resolve;
-      script.onerror = () => reject(new Error(`${src} did not load`));
-      document.head.append(script);
-    });
-  }
+  for (const src of SCRIPTS) await loadScript(src);
   const { port1, port2 } = new MessageChannel();
   /** @type {any} */ (globalThis).serveEngine(port2);
   return { port: port1, terminate: () => port1.close(), failed: new Promise(() => {}) };
+}
+
+/** @param {string} src */
+async function loadScript(src) {
+  if (document.querySelector(`script[src="${src}"]`)) return;
+  const script = document.createElement('script');
+  script.src = src;
+  await new Promise((resolve, reject) => {
+    script.onload = resolve;
+    script.onerror = () => reject(new Error(`${src} did not load`));
+    document.head.append(script);
+  });
 }

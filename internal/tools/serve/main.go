@@ -43,7 +43,7 @@ var types = map[string]string{
 	".html":        "text/html; charset=utf-8",
 	".css":         "text/css; charset=utf-8",
 	".js":          "text/javascript; charset=utf-8",
-	".wasm":        "application/wasm",
+	".bin":         "application/octet-stream",
 	".svg":         "image/svg+xml",
 	".png":         "image/png",
 	".webmanifest": "application/manifest+json",

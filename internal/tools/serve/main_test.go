@@ -9,7 +9,7 @@ import (
 
 func TestTypesAndCaching(t *testing.T) {
 	dir := t.TempDir()
-	for _, name := range []string{"index.html", "sw.js", "engine.wasm", "app.webmanifest"} {
+	for _, name := range []string{"index.html", "sw.js", "engine.bin", "app.webmanifest"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte("x"), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -17,7 +17,7 @@ func TestTypesAndCaching(t *testing.T) {
 	for _, c := range []struct{ path, kind, cache string }{
 		{"/", "text/html; charset=utf-8", "no-cache"},
 		{"/sw.js", "text/javascript; charset=utf-8", "no-store"},
-		{"/engine.wasm", "application/wasm", "no-cache"},
+		{"/engine.bin", "application/octet-stream", "no-cache"},
 		{"/app.webmanifest", "application/manifest+json", "no-cache"},
 	} {
 		w := httptest.NewRecorder()

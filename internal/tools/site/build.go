@@ -13,11 +13,14 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"bootfloor/internal/tools/pack"
 )
 
 type builder struct {
 	www   string // the page's sources
 	app   string // the page's modules in one, in place of www/app; may be empty
+	style string // its style sheets in one, in place of www/style; may be empty
 	out   string // the folder to serve
 	cache string // compiled engines, by the hash of their sources
 }
@@ -28,7 +31,7 @@ func (b builder) build() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	wasm, err := b.compile(engine)
+	packed, err := b.packed(engine)
 	if err != nil {
 		return "", err
 	}
@@ -36,11 +39,9 @@ func (b builder) build() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	files["worker/engine.wasm"] = wasm
-	if b.app != "" {
-		if err := joinApp(files, b.app); err != nil {
-			return "", err
-		}
+	files["worker/engine.bin"] = packed
+	if err := b.joinPage(files); err != nil {
+		return "", err
 	}
 	goroot, err := run("go", "env", "GOROOT")
 	if err != nil {
@@ -71,20 +72,34 @@ var hot = []string{
 	"gonum.org/v1/gonum/internal/asm/...", "gonum.org/v1/gonum/blas/...", "math", "math/cmplx",
 }
 
-// compile returns the engine's program. Linking takes seconds, so a program
-// whose sources have not changed is taken from the cache.
-func (b builder) compile(engine string) ([]byte, error) {
-	path := filepath.Join(b.cache, "engine-"+engine+".wasm")
-	if wasm, err := os.ReadFile(path); err == nil {
-		return wasm, nil
+// packed returns the engine as it is served. Linking and packing take seconds,
+// so an engine whose sources have not changed is taken from the cache. The
+// program itself is kept beside it, for the test that unpacks.
+func (b builder) packed(engine string) ([]byte, error) {
+	path := filepath.Join(b.cache, "engine-"+engine)
+	if packed, err := os.ReadFile(path + ".bin"); err == nil {
+		return packed, nil
 	}
 	if err := os.MkdirAll(b.cache, 0o755); err != nil {
 		return nil, err
 	}
-	old, _ := filepath.Glob(filepath.Join(b.cache, "engine-*.wasm"))
+	old, _ := filepath.Glob(filepath.Join(b.cache, "engine-*"))
 	for _, o := range old {
 		os.Remove(o)
 	}
+	wasm, err := compile(engine, path+".wasm")
+	if err != nil {
+		return nil, err
+	}
+	packed, err := pack.Program(wasm)
+	if err != nil {
+		return nil, err
+	}
+	return packed, os.WriteFile(path+".bin", packed, 0o644)
+}
+
+// compile links the engine's program and leaves it, slimmed, at path.
+func compile(engine, path string) ([]byte, error) {
 	args := []string{"build", "-trimpath", "-ldflags=-s -w -X main.version=" + engine, "-gcflags=all=-l"}
 	for _, p := range hot {
 		args = append(args, "-gcflags="+p+"=")
@@ -121,12 +136,14 @@ func (b builder) engineHash() (string, error) {
 	}
 	// How the program is built and slimmed decides what it is as well.
 	const tool = "internal/tools/site/"
-	for _, name := range []string{"go.mod", "go.sum", tool + "build.go", tool + "slim.go", tool + "lines.go"} {
+	how := []string{"go.mod", "go.sum", tool + "build.go", tool + "slim.go", tool + "lines.go"}
+	packers, _ := filepath.Glob("internal/tools/pack/*.go")
+	for _, name := range append(how, packers...) {
 		if err := add(name, name); err != nil {
 			return "", err
 		}
 	}
-	for _, name := range []string{"worker/worker.js", "app/protocol.js"} {
+	for _, name := range []string{"worker/worker.js", "worker/unpack.js", "app/protocol.js"} {
 		if err := add(name, filepath.Join(b.www, name)); err != nil {
 			return "", err
 		}
@@ -182,17 +199,29 @@ func served(www string) (map[string][]byte, error) {
 	return files, nil
 }
 
-// joinApp puts one bundled module in the place of all the page's own, save the
-// one that is stamped.
-func joinApp(files map[string][]byte, app string) error {
-	for name := range files {
-		if strings.HasPrefix(name, "app/") && name != "app/version.js" {
-			delete(files, name)
-		}
+// joinPage puts one bundled module in the place of all the page's own, save the
+// one that is stamped, and one style sheet in the place of all.
+func (b builder) joinPage(files map[string][]byte) error {
+	joined := []struct{ with, dir, as, but string }{
+		{b.app, "app/", "app/main.js", "app/version.js"},
+		{b.style, "style/", "style/page.css", ""},
 	}
-	var err error
-	files["app/main.js"], err = os.ReadFile(app)
-	return err
+	for _, j := range joined {
+		if j.with == "" {
+			continue
+		}
+		data, err := os.ReadFile(j.with)
+		if err != nil {
+			return err
+		}
+		for name := range files {
+			if strings.HasPrefix(name, j.dir) && name != j.but {
+				delete(files, name)
+			}
+		}
+		files[j.as] = data
+	}
+	return nil
 }
 
 // stamp replaces the one place that reads old.

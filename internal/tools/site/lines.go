@@ -44,6 +44,7 @@ func dropLines(memory []byte) error {
 	for f := range count {
 		fn := functab + u32(functab+8*f+4)
 		clear(t[fn+20 : fn+28]) // pcfile, pcln
+		clear(t[fn+32 : fn+40]) // cuOffset, startLine
 	}
 	for i, n := range needed {
 		if !n {

@@ -16,6 +16,7 @@ func main() {
 	log.SetPrefix("site: ")
 	www := flag.String("www", "www", "the page's sources")
 	app := flag.String("app", "", "the page's modules in one module")
+	style := flag.String("style", "", "the page's style sheets in one")
 	out := flag.String("out", "dist", "the folder to serve")
 	cache := flag.String("cache", "build", "where compiled engines are kept")
 	single := flag.String("single", "", "write one HTML file from the folder -out instead")
@@ -30,7 +31,7 @@ func main() {
 		fmt.Printf("%s: %d kB, opens by a double click\n", *single, size/1000)
 		return
 	}
-	b := builder{www: *www, app: *app, out: *out, cache: *cache}
+	b := builder{www: *www, app: *app, style: *style, out: *out, cache: *cache}
 	version, err := b.build()
 	if err != nil {
 		log.Fatal(err)

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
@@ -45,7 +43,11 @@ func writeSingle(dist, bundle, out string) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	wasm, err := read("worker/engine.wasm")
+	unpack, err := read("worker/unpack.js")
+	if err != nil {
+		return 0, err
+	}
+	engine, err := read("worker/engine.bin")
 	if err != nil {
 		return 0, err
 	}
@@ -85,18 +87,15 @@ func writeSingle(dist, bundle, out string) (int, error) {
 	// "</script" inside a script would end it; in a string or a pattern the
 	// escaped slash means the same.
 	script := strings.ReplaceAll(string(code), "</script", `<\/script`)
-	if strings.Contains(exec+worker, "</script") {
+	if strings.Contains(exec+worker+unpack, "</script") {
 		return 0, fmt.Errorf("the worker's scripts may not contain %q", "</script")
 	}
 	if page, err = once(page, mainScript, `<script type="module">`+script+`</script>`); err != nil {
 		return 0, err
 	}
-	packed, err := pack([]byte(wasm))
-	if err != nil {
-		return 0, err
-	}
 	blocks := `<script type="text/plain" id="engine-worker">` + exec + "\n" + worker + "</script>\n" +
-		`<script type="text/plain" id="engine-wasm">` + packed + "</script>\n</body>"
+		`<script type="text/plain" id="engine-unpack">` + unpack + "</script>\n" +
+		`<script type="text/plain" id="engine-packed">` + base64.StdEncoding.EncodeToString([]byte(engine)) + "</script>\n</body>"
 	if strings.Count(page, "</body>") != 1 {
 		return 0, fmt.Errorf("index.html: want one </body>")
 	}
@@ -124,21 +123,6 @@ func policy(script string, styles []string) string {
 func digest(s string) string {
 	sum := sha256.Sum256([]byte(s))
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-}
-
-func pack(data []byte) (string, error) {
-	var b bytes.Buffer
-	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
-	if err != nil {
-		return "", err
-	}
-	if _, err := w.Write(data); err != nil {
-		return "", err
-	}
-	if err := w.Close(); err != nil {
-		return "", err
-	}
-	return base64.StdEncoding.EncodeToString(b.Bytes()), nil
 }
 
 // once replaces the one match of the pattern.

@@ -3,26 +3,28 @@ package main
 import (
 	"bytes"
 	"testing"
+
+	"bootfloor/internal/tools/leb128"
 )
 
 // program makes a module with one custom section before and after its data.
 func program(segments ...[]byte) []byte {
-	data := appendUnsigned(nil, uint64(len(segments)))
+	data := leb128.AppendUnsigned(nil, uint64(len(segments)))
 	for _, s := range segments {
 		data = append(data, s...)
 	}
 	custom := []byte{0, 3, 1, 'n', 9}
 	out := append([]byte("\x00asm\x01\x00\x00\x00"), custom...)
 	out = append(out, dataSection)
-	out = appendUnsigned(out, uint64(len(data)))
+	out = leb128.AppendUnsigned(out, uint64(len(data)))
 	out = append(out, data...)
 	return append(out, custom...)
 }
 
 func segment(at int64, data ...byte) []byte {
-	out := append([]byte{0, opI32Const}, appendSigned(nil, at)...)
+	out := append([]byte{0, opI32Const}, leb128.AppendSigned(nil, at)...)
 	out = append(out, opEnd)
-	out = appendUnsigned(out, uint64(len(data)))
+	out = leb128.AppendUnsigned(out, uint64(len(data)))
 	return append(out, data...)
 }
 
@@ -49,23 +51,6 @@ func TestJoinDataRefusesWhatItDoesNotKnow(t *testing.T) {
 	} {
 		if _, err := joinData(bad); err == nil {
 			t.Errorf("%s was taken", name)
-		}
-	}
-}
-
-// The numbers of the examples in the DWARF standard, version 4, section 7.6,
-// figures 22 and 23.
-func TestLEB128(t *testing.T) {
-	for v, want := range map[uint64][]byte{2: {2}, 127: {127}, 128: {0x80, 1}, 12857: {0xb9, 0x64}} {
-		r := reader{b: want}
-		if got := appendUnsigned(nil, v); !bytes.Equal(got, want) || r.unsigned() != v {
-			t.Errorf("%d is % x, want % x", v, got, want)
-		}
-	}
-	for v, want := range map[int64][]byte{2: {2}, -2: {0x7e}, 127: {0xff, 0}, -127: {0x81, 0x7f}, 128: {0x80, 1}, -128: {0x80, 0x7f}, -129: {0xff, 0x7e}} {
-		r := reader{b: want}
-		if got := appendSigned(nil, v); !bytes.Equal(got, want) || r.signed() != v {
-			t.Errorf("%d is % x, want % x", v, got, want)
 		}
 	}
 }
