@@ -9,7 +9,7 @@ import (
 )
 
 func init() {
-	register(Kind{Key: "aperiodic", Name: "Resistive vent", Reads: []string{"net_l", "lining", "ql", "qa", "vent", "isobaric"}, assemble: aperiodic})
+	register(Kind{Key: "aperiodic", Name: "Resistive vent", Reads: []string{"net_l", "lining", "ql", "qa", "vent", "isobaric", "between_l"}, assemble: aperiodic})
 }
 
 // aperiodic is a closed box with a hole that a mat covers: the specific flow

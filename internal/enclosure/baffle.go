@@ -3,7 +3,7 @@ package enclosure
 import "bootfloor/internal/job"
 
 func init() {
-	register(Kind{Key: "infinite_baffle", Name: "Infinite baffle", Reads: []string{"isobaric"}, assemble: infiniteBaffle})
+	register(Kind{Key: "infinite_baffle", Name: "Infinite baffle", Reads: []string{"isobaric", "between_l"}, assemble: infiniteBaffle})
 }
 
 // infiniteBaffle is a cone in a wall between the listeners' world and what

@@ -7,7 +7,7 @@ import (
 
 func init() {
 	register(Kind{Key: "bandpass4", Name: "Band-pass, fourth order",
-		Reads: []string{"net_l", "front_l", "lining", "ql", "qa", "front", "isobaric"}, assemble: bandpass4})
+		Reads: []string{"net_l", "front_l", "lining", "ql", "qa", "front", "isobaric", "between_l"}, assemble: bandpass4})
 }
 
 // bandpass4 is a cone between a closed chamber and one with a port; only the

@@ -3,7 +3,7 @@ package enclosure
 import "bootfloor/internal/job"
 
 func init() {
-	reads := []string{"net_l", "front_l", "lining", "ql", "qa", "port", "front", "isobaric"}
+	reads := []string{"net_l", "front_l", "lining", "ql", "qa", "port", "front", "isobaric", "between_l"}
 	register(Kind{Key: "bandpass6_parallel", Name: "Band-pass, sixth order, both chambers open",
 		Reads: reads, assemble: func(s Setting, u Unit, b job.Box) (Parts, error) { return bandpass6(s, u, b, false) }})
 	register(Kind{Key: "bandpass6_series", Name: "Band-pass, sixth order, one chamber through the other",

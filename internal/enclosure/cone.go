@@ -20,20 +20,29 @@ func drive(s Setting, u Unit, rear, front network.Door) Parts {
 	return Parts{Cone: cone, ConeArea: u.Area, Cones: []Moving{{cone, u.Area}}, Mesh: mesh}
 }
 
-// BetweenDepth is the mean distance between the two cones of an isobaric box
-// in radii of one: two frames face to face on a ring. Assumed.
+// BetweenDepth is the mean distance between the two cones of an isobaric pair
+// in radii of one: two frames face to face on a ring. Assumed where the air
+// between them is not stated.
 const BetweenDepth = 0.6
 
 // paired returns the unit with half its drivers behind the other half: all of
 // the mass, stiffness and force on half the area. Mounting one of each pair
 // the other way round and swapping its terminals (push-pull) changes nothing
 // in a linear model: it cancels even-order distortion, which is not in it.
-func (u Unit) paired() (Unit, error) {
-	if n := u.Series * u.Parallel; n > 0 && n%2 != 0 {
+// between is the air between the cones of one pair, m3; 0 where not stated.
+func (u Unit) paired(between float64) (Unit, error) {
+	n := u.Series * u.Parallel
+	if n > 0 && n%2 != 0 {
 		return u, errors.New("an isobaric box holds its drivers in pairs, one behind the other: wire an even number of them, such as two in parallel or two in series")
 	}
 	u.isobaric = true
 	u.Area /= 2
+	pairs := float64(max(1, n/2))
+	if between == 0 {
+		one := u.Area / pairs
+		between = one * BetweenDepth * math.Sqrt(one/math.Pi)
+	}
+	u.between = pairs * between
 	return u, nil
 }
 
@@ -47,10 +56,7 @@ func (u Unit) paired() (Unit, error) {
 //
 // with Zcoils and Bl as seen from the common terminals.
 func drivePair(s Setting, u Unit, rear, front network.Door) Parts {
-	radius := math.Sqrt(u.Area / math.Pi)
-	between := s.Net.AddChamber(network.Chamber{
-		Compliance: network.Compliance(s.Air, u.Area*BetweenDepth*radius, 0),
-	})
+	between := s.Net.AddChamber(network.Chamber{Compliance: network.Compliance(s.Air, u.between, 0)})
 	half := network.Mechanical{
 		Mass: u.Mass / 2, Compliance: 2 * u.Compliance, Resistance: u.Resistance / 2, Area: u.Area,
 	}

@@ -66,7 +66,8 @@ type Unit struct {
 	Series, Parallel int
 	Coils            network.Branch
 
-	isobaric bool // Area is that of one of two cones one behind the other
+	isobaric bool    // Area is that of one of two cones one behind the other
+	between  float64 // the air between them, all pairs together, m3
 }
 
 // AcousticCompliance returns Cas = Cms Sd^2, m3/Pa.
@@ -130,7 +131,7 @@ func Assemble(s Setting, u Unit, b job.Box) (Parts, error) {
 	}
 	if b.Isobaric {
 		var err error
-		if u, err = u.paired(); err != nil {
+		if u, err = u.paired(b.BetweenL * 1e-3); err != nil {
 			return Parts{}, err
 		}
 	}

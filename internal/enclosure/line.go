@@ -12,7 +12,7 @@ import (
 )
 
 func init() {
-	register(Kind{Key: "line", Name: "Quarter-wave line", Reads: []string{"line", "tap_mm", "isobaric"}, assemble: line})
+	register(Kind{Key: "line", Name: "Quarter-wave line", Reads: []string{"line", "tap_mm", "isobaric", "between_l"}, assemble: line})
 }
 
 // line is a cone that feeds a chain of ducts, straight or flared, folded or

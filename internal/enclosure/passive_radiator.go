@@ -12,7 +12,7 @@ import (
 
 func init() {
 	register(Kind{Key: "passive_radiator", Name: "Passive radiator",
-		Reads: []string{"net_l", "lining", "ql", "qa", "passive", "isobaric"}, assemble: passiveRadiator})
+		Reads: []string{"net_l", "lining", "ql", "qa", "passive", "isobaric", "between_l"}, assemble: passiveRadiator})
 }
 
 // passiveRadiator is a cone and one or several like passive radiators, moving

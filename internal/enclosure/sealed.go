@@ -6,7 +6,7 @@ import (
 )
 
 func init() {
-	register(Kind{Key: "sealed", Name: "Sealed", Reads: []string{"net_l", "lining", "ql", "qa", "isobaric"}, assemble: sealed})
+	register(Kind{Key: "sealed", Name: "Sealed", Reads: []string{"net_l", "lining", "ql", "qa", "isobaric", "between_l"}, assemble: sealed})
 }
 
 // sealed is a cone between a chamber and the world, with the chamber's leak.

@@ -181,10 +181,10 @@ func circuits() []circuit {
 			{LengthMM: 1100, StartCM2: 300, EndCM2: 420, Stuffing: 6}, {LengthMM: 900, StartCM2: 420, EndCM2: 420, Stuffing: 3},
 			{LengthMM: 500, StartCM2: 420, EndCM2: 900}}},
 			build: buildLine},
-		{name: "isobaric pair in series", box: job.Box{Type: "sealed", NetL: 20, Isobaric: true}, series: 2,
+		{name: "isobaric pair in series", box: job.Box{Type: "sealed", NetL: 20, Isobaric: true, BetweenL: 7}, series: 2,
 			build: func(d *deck, p Parts) (string, string) {
 				d.chamber("box", 20, 0, 0, 1)
-				d.between()
+				d.chamber("mid", 7, 0, 0, 1)
 				from, current := d.amplifier()
 				b, c := d.node(), d.node()
 				d.put("r", from, b, 2*tRe)
@@ -232,7 +232,7 @@ func circuits() []circuit {
 	}
 }
 
-// between puts the air between two cones, as assumed.
+// between puts the air between two cones, as assumed where it is not stated.
 func (d *deck) between() {
 	d.chamber("mid", 1000*tSd*BetweenDepth*math.Sqrt(tSd/math.Pi), 0, 0, 1)
 }

@@ -151,6 +151,21 @@ func TestIsobaricIsHalfTheBox(t *testing.T) {
 	}
 }
 
+// Each pair has its own air between its cones, stated or assumed.
+func TestAirBetweenPairs(t *testing.T) {
+	between := func(series, parallel int, stated float64) float64 {
+		u, err := testUnit(series, parallel).paired(stated)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return u.between
+	}
+	near(t, "stated, one pair", between(2, 1, 0.007), 0.007, 1e-12)
+	near(t, "stated, three pairs", between(2, 3, 0.007), 0.021, 1e-12)
+	near(t, "assumed, one pair", between(1, 2, 0), tSd*BetweenDepth*math.Sqrt(tSd/math.Pi), 1e-12)
+	near(t, "assumed, two pairs", between(2, 2, 0), 2*between(1, 2, 0), 1e-12)
+}
+
 func TestIsobaricWantsPairs(t *testing.T) {
 	var n network.Network
 	_, err := Assemble(Setting{Net: &n, Air: air.MustStandard(), World: newOpenWorld(&n)}, testUnit(1, 1), job.Box{Type: "sealed", NetL: 20, Isobaric: true})

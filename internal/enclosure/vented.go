@@ -3,7 +3,7 @@ package enclosure
 import "bootfloor/internal/job"
 
 func init() {
-	register(Kind{Key: "vented", Name: "Vented", Reads: []string{"net_l", "lining", "ql", "qa", "port", "isobaric"}, assemble: vented})
+	register(Kind{Key: "vented", Name: "Vented", Reads: []string{"net_l", "lining", "ql", "qa", "port", "isobaric", "between_l"}, assemble: vented})
 }
 
 // vented is a cone and a port between a chamber and the world, on one face.

@@ -207,18 +207,21 @@ type Driver struct {
 type Box struct {
 	// Type: sealed | vented | infinite_baffle | passive_radiator | bandpass4 |
 	// bandpass6_series | bandpass6_parallel | line | aperiodic
-	Type     string     `json:"type"`
-	NetL     float64    `json:"net_l"`             // air behind the cone
-	FrontL   float64    `json:"front_l"`           // air in front of the cone (band-pass)
-	Lining   float64    `json:"lining"`            // share of the isothermal limit reached, 0 none to 1
-	QL       float64    `json:"ql"`                // leak loss at the box resonance; 0 is no leak
-	QA       float64    `json:"qa"`                // absorption loss at the box resonance; 0 is none
-	Port     *Port      `json:"port,omitempty"`    // the vent of the rear chamber
-	Front    *Port      `json:"front,omitempty"`   // the vent of the front chamber
-	Passive  *Passive   `json:"passive,omitempty"` // passive radiators
-	Line     []Segment  `json:"line,omitempty"`    // from the closed end to the mouth
-	TapMM    float64    `json:"tap_mm,omitempty"`  // where on the line the cone sits, from the closed end
-	Isobaric bool       `json:"isobaric,omitempty"`
+	Type     string    `json:"type"`
+	NetL     float64   `json:"net_l"`             // air behind the cone
+	FrontL   float64   `json:"front_l"`           // air in front of the cone (band-pass)
+	Lining   float64   `json:"lining"`            // share of the isothermal limit reached, 0 none to 1
+	QL       float64   `json:"ql"`                // leak loss at the box resonance; 0 is no leak
+	QA       float64   `json:"qa"`                // absorption loss at the box resonance; 0 is none
+	Port     *Port     `json:"port,omitempty"`    // the vent of the rear chamber
+	Front    *Port     `json:"front,omitempty"`   // the vent of the front chamber
+	Passive  *Passive  `json:"passive,omitempty"` // passive radiators
+	Line     []Segment `json:"line,omitempty"`    // from the closed end to the mouth
+	TapMM    float64   `json:"tap_mm,omitempty"`  // where on the line the cone sits, from the closed end
+	Isobaric bool      `json:"isobaric,omitempty"`
+	// BetweenL is the air between the two cones of each isobaric pair; 0 where
+	// it was not measured, and then follows from the size of the cones.
+	BetweenL float64    `json:"between_l,omitempty"`
 	Vent     *Aperiodic `json:"vent,omitempty"`
 	PanelMM  float64    `json:"panel_mm"` // sheet thickness
 	// Outside size of the box as it stands in the boot: across the car, upward

@@ -180,8 +180,9 @@ func bandpass(b *Box) bool {
 	return b.Type == "bandpass4" || b.Type == "bandpass6_series" || b.Type == "bandpass6_parallel"
 }
 
-func hasRear(b *Box) bool { return b.Type != "infinite_baffle" && b.Type != "line" }
-func isLine(b *Box) bool  { return b.Type == "line" }
+func hasRear(b *Box) bool  { return b.Type != "infinite_baffle" && b.Type != "line" }
+func isLine(b *Box) bool   { return b.Type == "line" }
+func isobaric(b *Box) bool { return b.Isobaric }
 
 // Small (JAES 1973) reports box losses QL mostly between 5 and 10 for vented
 // boxes of 25 to 100 litres; tighter and leakier ones are built.
@@ -193,6 +194,7 @@ var boxRules = sheet{
 		num("ql", "the leak loss QL of the box", "", 1, 1000).orZero(),
 		num("qa", "the absorption loss QA of the box", "", 1, 1000).orZero(),
 		num("tap_mm", "the place of the cone on the line", "mm", 0, 10000).onlyIf(is(isLine)),
+		num("between_l", "the air between the two cones of a pair", "L", 0.05, 200).orZero().onlyIf(is(isobaric)),
 		num("panel_mm", "the thickness of the panels", "mm", 3, 60).usual(9, 30),
 		num("width_mm", "the outside width of the box", "mm", 50, 3000).orZero(),
 		num("height_mm", "the outside height of the box", "mm", 50, 3000).orZero(),

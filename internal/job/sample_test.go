@@ -39,7 +39,7 @@ func fullJob() Job {
 		}
 		j.Subs = append(j.Subs, s)
 	}
-	j.Subs[0].Box = Box{Type: "aperiodic", NetL: 20, PanelMM: 18, Form: "wedge", Vent: &Aperiodic{AreaCM2: 50, Resistance: 400}, Isobaric: true}
+	j.Subs[0].Box = Box{Type: "aperiodic", NetL: 20, PanelMM: 18, Form: "wedge", Vent: &Aperiodic{AreaCM2: 50, Resistance: 400}, Isobaric: true, BetweenL: 6}
 	j.Subs[0].Driver = Driver{Name: "All stated", ReOhm: some(3.5), FsHz: some(30), Qes: some(0.5), Qms: some(5), Qts: some(0.4545), VasL: some(38), SdCM2: some(330),
 		BlTm: some(12.27), MmsG: some(114.4), CmsMMN: some(0.246), RmsKgS: some(4.3), LeMH: some(1), L2MH: some(1.5), R2Ohm: some(4), SemiK: some(0.04), SemiN: some(0.65),
 		XmaxMM: some(14), PowerW: some(500), SizeIn: some(10), DepthMM: some(150), CutOutMM: some(236), OutsideMM: some(268), VolumeL: some(1.8), MassKg: some(7.5),

@@ -172,6 +172,7 @@ export interface Box {
   line?: Segment[];
   tap_mm?: number;
   isobaric?: boolean;
+  between_l?: number;
   vent?: Aperiodic;
   panel_mm: number;
   width_mm: number;

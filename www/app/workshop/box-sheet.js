@@ -120,6 +120,8 @@ export function boxSheet(store, model, index) {
         pointer: `${at}/isobaric`, label: say('isobaric'), choices: [[false, sayShared('off')], [true, sayShared('on')]],
         read: (m) => m.job.subs[index]?.box.isobaric ?? false, change: (value) => [[`${at}/isobaric`, value || undefined]],
       }), (m) => { const s = m.job.subs[index]; return s !== undefined && (s.box.isobaric === true || (s.series * s.parallel) % 2 === 0); }),
+      onlyWhen(numberField(store, { pointer: `${at}/between_l`, label: say('between'), quantity: 'litres', optional: true }), (m) => m.job.subs[index]?.box.isobaric === true),
+      onlyWhen(told(say('between_help')), (m) => m.job.subs[index]?.box.isobaric === true),
     ], { folded: true }),
     group('', [], { note: say('caution') }),
   ];

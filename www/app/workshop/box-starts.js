@@ -15,15 +15,15 @@ import { usualOutside } from './box-outside.js';
 
 /** Box types in the order they are offered, each with the fields it reads. */
 export const BOX_TYPES = /** @type {const} */ ({
-  sealed: ['net_l', 'lining', 'ql', 'qa', 'isobaric'],
-  vented: ['net_l', 'lining', 'ql', 'qa', 'port', 'isobaric'],
-  passive_radiator: ['net_l', 'lining', 'ql', 'qa', 'passive', 'isobaric'],
-  bandpass4: ['net_l', 'front_l', 'lining', 'ql', 'qa', 'front', 'isobaric'],
-  bandpass6_series: ['net_l', 'front_l', 'lining', 'ql', 'qa', 'port', 'front', 'isobaric'],
-  bandpass6_parallel: ['net_l', 'front_l', 'lining', 'ql', 'qa', 'port', 'front', 'isobaric'],
-  infinite_baffle: ['isobaric'],
-  line: ['line', 'tap_mm', 'isobaric'],
-  aperiodic: ['net_l', 'lining', 'ql', 'qa', 'vent', 'isobaric'],
+  sealed: ['net_l', 'lining', 'ql', 'qa', 'isobaric', 'between_l'],
+  vented: ['net_l', 'lining', 'ql', 'qa', 'port', 'isobaric', 'between_l'],
+  passive_radiator: ['net_l', 'lining', 'ql', 'qa', 'passive', 'isobaric', 'between_l'],
+  bandpass4: ['net_l', 'front_l', 'lining', 'ql', 'qa', 'front', 'isobaric', 'between_l'],
+  bandpass6_series: ['net_l', 'front_l', 'lining', 'ql', 'qa', 'port', 'front', 'isobaric', 'between_l'],
+  bandpass6_parallel: ['net_l', 'front_l', 'lining', 'ql', 'qa', 'port', 'front', 'isobaric', 'between_l'],
+  infinite_baffle: ['isobaric', 'between_l'],
+  line: ['line', 'tap_mm', 'isobaric', 'between_l'],
+  aperiodic: ['net_l', 'lining', 'ql', 'qa', 'vent', 'isobaric', 'between_l'],
 });
 
 /** @typedef {keyof typeof BOX_TYPES} BoxType */

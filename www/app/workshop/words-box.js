@@ -9,7 +9,7 @@ export const BOX_WORDS = {
   type_say_infinite_baffle: 'The cone in the shelf or seat back, the {boot} behind it. Needs a driver made for it and a good seal.', type_say_line: 'A long folded pipe, a quarter of a wave long. Deep for its cone; big.',
   type_say_aperiodic: 'A stuffed hole that lets the pressure leak away. Tames a resonance in a box that is too small.',
   net: 'Net volume', net_rear: 'Rear chamber', net_front: 'Front chamber', lining: 'Lining', lining_0: 'None', lining_3: 'Walls lined', lining_7: 'Filled', lining_own: '{pct} % of full',
-  isobaric: 'Cones in pairs, one behind the other', losses: 'Losses', ql: 'Leak loss QL', qa: 'Absorption loss QA', loss_help: '0 is none. Small found QL from 5 to 10 in well-made vented boxes (JAES 21 (1973) 363).',
+  isobaric: 'Cones in pairs, one behind the other', between: 'Air between the cones of a pair', between_help: 'Empty takes the two cones to be 0.6 of their radius apart.', losses: 'Losses', ql: 'Leak loss QL', qa: 'Absorption loss QA', loss_help: '0 is none. Small found QL from 5 to 10 in well-made vented boxes (JAES 21 (1973) 363).',
   port: 'Port', port_rear: 'Port of the rear chamber', port_front: 'Port of the front chamber', port_shape: 'Shape', shape_round: 'Round', shape_slot: 'Slot', port_count: 'How many', port_diameter: 'Diameter', port_width: 'Slot width', port_height: 'Slot height',
   port_by: 'Given by', by_tuning: 'Tuning', by_length: 'Length', port_tuning: 'Tuning', port_length: 'Length', port_ends: 'Its ends', ends_flanged_free: 'Flush outside, free inside', ends_flanged_flanged: 'Flush at both ends', ends_free_free: 'Free at both ends', ends_wall: 'Slot along a wall',
   port_qp: 'Extra port loss QP', port_area: 'Open area',
