@@ -38,9 +38,21 @@ func benchOmega(n int) []float64 {
 	return w
 }
 
+// The cars that take longest to solve of some hundreds with two and three
+// steps of random height, width and place, invented: a long van whose floor
+// rises twice and whose roof falls, one with a step of the sides as well, and
+// an estate between narrow arches.
+var worstCars = map[string]Shape{
+	"van_three_steps": {[]Station{{0, 0, 1.5, 1.73}, {0.6, 0, 1.59, 1.73}, {0.62, 0.45, 1.59, 1.71}, {2.38, 0.45, 1.59, 1.71},
+		{2.42, 0.75, 1.59, 1.71}, {3.85, 0.75, 1.59, 1.71}, {3.9, 0.75, 1.48, 1.54}, {4.49, 0.75, 1.37, 1.39}}},
+	"van_width_step": {[]Station{{0, 0, 1.58, 1.72}, {0.65, 0, 1.65, 1.72}, {0.68, 0.4, 1.65, 1.19}, {1.7, 0.4, 1.65, 1.19},
+		{1.74, 0.11, 1.3, 1.19}, {2.42, 0.11, 1.3, 1.19}, {2.47, 0.45, 1.53, 1.19}, {3.51, 0.45, 1.31, 1.09}}},
+	"estate_arches": {[]Station{{0, 0.32, 0.86, 1.25}, {0.73, 0, 1.08, 1.36}, {1.52, 0, 1.2, 1.36}, {1.57, 0.24, 1.2, 0.89},
+		{2.2, 0.24, 1.2, 0.89}, {2.24, 0.4, 1.18, 0.98}, {2.59, 0.4, 0.98, 0.86}}},
+}
+
 func BenchmarkSolve(b *testing.B) {
-	for _, name := range []string{"hatch", "offroader", "van", "step", "arches"} {
-		s := benchShape(name)
+	solve := func(name string, s Shape) {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := Solve(s, Options{}); err != nil {
@@ -48,6 +60,12 @@ func BenchmarkSolve(b *testing.B) {
 				}
 			}
 		})
+	}
+	for _, name := range []string{"hatch", "offroader", "van", "step", "arches"} {
+		solve(name, benchShape(name))
+	}
+	for _, name := range []string{"van_three_steps", "van_width_step", "estate_arches"} {
+		solve(name, worstCars[name])
 	}
 }
 

@@ -55,7 +55,7 @@ type krylov struct {
 
 // settled is the relative residual at which a vector is taken: an eigenvalue
 // is then right to its square.
-const settled = 1e-4
+const settled = 1e-3
 
 // run returns the converged eigenpairs below cut, at most want of them.
 func (r *krylov) run(want, block int) ([]float64, [][]float64) {

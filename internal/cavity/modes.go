@@ -15,15 +15,17 @@ type Options struct {
 	// section and its width get one more), 0 means 5; XDegree is that along the
 	// cavity, 0 means 4.
 	Degree, XDegree int
-	// Longest is the longest element along the cavity, m. 0 means 0.9.
+	// Longest is the longest element along the cavity, m. 0 means 0.9, up to
+	// 1.1 in large vans.
 	Longest float64
 }
 
 const defaultCut = 2 * math.Pi * 300 / 343.2
 
 func (o Options) filled(volume float64) Options {
+	wide := 1 / min(max(math.Cbrt(5/volume), 0.8), 1)
 	if o.Cut <= 0 {
-		o.Cut = defaultCut * min(max(math.Cbrt(5/volume), 0.8), 1)
+		o.Cut = defaultCut / wide
 	}
 	if o.Degree <= 0 {
 		o.Degree = 5
@@ -32,7 +34,7 @@ func (o Options) filled(volume float64) Options {
 		o.XDegree = 4
 	}
 	if o.Longest <= 0 {
-		o.Longest = 0.9
+		o.Longest = 0.9 * wide
 	}
 	return o
 }
