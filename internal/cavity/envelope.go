@@ -136,8 +136,18 @@ func (e *envelope) solve(b []float64) {
 
 // dot4 returns the products of x with the beginnings of four vectors.
 func dot4(x, a, b, c, d []float64) (s, t, u, v float64) {
-	a, b, c, d = a[:len(x)], b[:len(x)], c[:len(x)], d[:len(x)]
-	for i, f := range x {
+	n := len(x)
+	a, b, c, d = a[:n], b[:n], c[:n], d[:n]
+	i := 0
+	for ; i+1 < n; i += 2 {
+		f, g := x[i], x[i+1]
+		s += f*a[i] + g*a[i+1]
+		t += f*b[i] + g*b[i+1]
+		u += f*c[i] + g*c[i+1]
+		v += f*d[i] + g*d[i+1]
+	}
+	if i < n {
+		f := x[i]
 		s += f * a[i]
 		t += f * b[i]
 		u += f * c[i]
@@ -154,8 +164,8 @@ func axpy4(s, t, u, v float64, a, b, c, d, y []float64) {
 	}
 }
 
-// dot is unrolled fourfold: separate sums let a compiler without vectors, such
-// as the one for WebAssembly, keep the multiplier busy.
+// dot is unrolled fourfold, as are those below: the compiler for WebAssembly
+// has no vectors and makes every turn of a loop dear.
 func dot(x, y []float64) float64 {
 	y = y[:len(x)]
 	var s0, s1, s2, s3 float64
@@ -174,8 +184,15 @@ func dot(x, y []float64) float64 {
 
 func axpy(a float64, x, y []float64) {
 	y = y[:len(x)]
-	for i, v := range x {
-		y[i] += a * v
+	i := 0
+	for ; i+4 <= len(x); i += 4 {
+		y[i] += a * x[i]
+		y[i+1] += a * x[i+1]
+		y[i+2] += a * x[i+2]
+		y[i+3] += a * x[i+3]
+	}
+	for ; i < len(x); i++ {
+		y[i] += a * x[i]
 	}
 }
 
@@ -188,10 +205,17 @@ type sparse struct {
 
 func (s *sparse) mul(x, y []float64) {
 	for i := range y {
-		var sum float64
-		for k := s.ptr[i]; k < s.ptr[i+1]; k++ {
-			sum += s.val[k] * x[s.col[k]]
+		var s0, s1 float64
+		col := s.col[s.ptr[i]:s.ptr[i+1]]
+		val := s.val[s.ptr[i]:][:len(col)]
+		k := 0
+		for ; k+4 <= len(col); k += 4 {
+			s0 += val[k]*x[col[k]] + val[k+1]*x[col[k+1]]
+			s1 += val[k+2]*x[col[k+2]] + val[k+3]*x[col[k+3]]
 		}
-		y[i] = sum
+		for ; k < len(col); k++ {
+			s0 += val[k] * x[col[k]]
+		}
+		y[i] = s0 + s1
 	}
 }

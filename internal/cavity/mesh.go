@@ -5,8 +5,8 @@ import "math"
 // mesh is the shape cut into slabs along x. Each slab is one layer of mapped
 // hexahedra: straight layer lines in y (right-hand half only) and in z.
 type mesh struct {
-	longest float64 // slab, m
-	knots   []knot
+	perDegree float64 // size that one more degree stretches over, m
+	knots     []knot
 	// nodes are the Gauss-Lobatto nodes of each slab on [-1, 1], one more than
 	// the degree of its functions along x, and first the number of the first.
 	nodes [][]float64
@@ -89,7 +89,7 @@ func (m *mesh) zLocate(e int, s, z float64) (k int, t float64) {
 // newMesh cuts a shape into slabs no longer than longest, with a short slab on
 // either side of every step of its floor, roof or sides.
 func newMesh(s Shape, degree int, longest float64) *mesh {
-	m := &mesh{longest: longest, first: []int{0}}
+	m := &mesh{perDegree: longest / float64(max(degree-1, 1)), first: []int{0}}
 	g := newLayers(s)
 	for i, st := range s.Stations {
 		if i > 0 {
@@ -125,7 +125,7 @@ func (m *mesh) add(k knot, steep bool, most int) {
 // the work that the highest degree everywhere would, adds no more than 0.02 %
 // to the error of the first ten modes and nothing to that of responses.
 func (m *mesh) degreeOver(size float64, most int) int {
-	return min(max(1+int(math.Ceil(size/m.longest*float64(most-1))), 2), most)
+	return min(max(1+int(math.Ceil(size/m.perDegree)), 2), most)
 }
 
 // thickest returns the polynomial degree over each layer of the section, from
