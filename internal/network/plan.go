@@ -39,6 +39,7 @@ type plan struct {
 	sources     []int  // right-hand sides of the sources of the meshes that remain
 	channel     []int  // channel of each mesh
 	heard       []sum  // for each probe, parts times the solution
+	sparse      *sparse
 }
 
 // end is one end of a link at a body: flow enters there, or leaves.
@@ -87,7 +88,36 @@ func (n *Network) plan() *plan {
 		p.minus = append(p.minus, move{p.shared + i, p.at(p.row[m.a], p.row[m.b])})
 	}
 	p.motors(n)
+	p.sparse = newSparse(p.size, p.begin(), p.filled())
 	return p
+}
+
+// begin returns the first row in which a right-hand side is not zero.
+func (p *plan) begin() int {
+	first := p.size
+	for _, d := range p.drives {
+		first = min(first, d.to%p.size)
+	}
+	for _, i := range p.sources {
+		first = min(first, i%p.size)
+	}
+	return first
+}
+
+// filled marks the entries of the lower triangle that are not always zero.
+func (p *plan) filled() []bool {
+	out := make([]bool, p.size*p.size)
+	for _, list := range [][]move{p.plus, p.minus} {
+		for _, m := range list {
+			out[m.to] = true
+		}
+	}
+	for _, list := range [][]damp{p.damped, p.coupled} {
+		for _, d := range list {
+			out[d.to] = true
+		}
+	}
+	return out
 }
 
 // at returns where the entry of rows i and j lies in the lower triangle.

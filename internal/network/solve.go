@@ -35,7 +35,7 @@ func (n *Network) Solve(omega []float64) *Solution {
 	parts := make([]complex128, min(block, grid)*p.stride)
 	a := make([]complex128, size*size)
 	rhs := make([]complex128, size*(n.nchan+abreast-1))
-	work := newSymmetric(size)
+	dense := newSymmetric(size) // for what the sparse factors refuse
 	for k := range omega {
 		if k%block == 0 {
 			n.evaluate(p, k, omega[k:min(k+block, grid)], parts)
@@ -43,11 +43,20 @@ func (n *Network) Solve(omega []float64) *Solution {
 		z := parts[k%block*p.stride : (k%block+1)*p.stride]
 		p.gather(a, z)
 		p.push(a, rhs, z)
-		work.factor(a)
+		steady := p.sparse.factor(a)
+		if !steady {
+			p.gather(a, z)
+			p.push(a, rhs, z)
+			dense.factor(a)
+		}
 		for c := 0; c < n.nchan; c += abreast {
 			some := rhs[c*size : (c+abreast)*size]
 			x, y, v := some[:size], some[size:2*size], some[2*size:]
-			work.solve(a, x, y, v)
+			if steady {
+				p.sparse.solve(a, x, y, v)
+			} else {
+				dense.solve(a, x, y, v)
+			}
 			p.pressures(pressure, c*len(n.probes)*grid+k, grid, n.nchan-c, x, y, v, z)
 		}
 		for c := range n.nchan {

@@ -2,14 +2,14 @@ package network
 
 import "math"
 
-// symmetric factorises a small dense complex symmetric matrix (equal to its
-// transpose, not its conjugate) as L D L^T with the diagonal pivoting of J. R.
-// Bunch and L. Kaufman, Math. Comp. 31 (1977) 163: D has blocks of one or two
-// rows. Only the lower triangle is used, which halves the work of an LU; and
-// unlike elimination in a fixed order it does not break down where the
-// reactances of a chamber and a port cancel. gonum has no complex
-// factorisation, and the matrices here have 3 to 20 rows, so plain loops over
-// one flat slice are all that is needed.
+// symmetric takes what sparse gives up: it factorises a small dense complex
+// symmetric matrix (equal to its transpose, not its conjugate) as L D L^T with
+// the diagonal pivoting of J. R. Bunch and L. Kaufman, Math. Comp. 31 (1977)
+// 163: D has blocks of one or two rows. Only the lower triangle is used, which
+// halves the work of an LU; and unlike elimination in a fixed order it does not
+// break down where the reactances of a chamber and a port cancel. gonum has no
+// complex factorisation, and the matrices here have 3 to 20 rows, so plain loops
+// over one flat slice are all that is needed.
 type symmetric struct {
 	n     int
 	pivot []int        // row that each row was exchanged with, itself for none
