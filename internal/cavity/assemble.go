@@ -73,7 +73,7 @@ func yWeight(layer int) float64 {
 //
 // with volume element half_y half_z dx dt ds. The integrals over the section
 // are products of one-dimensional moments; only x needs quadrature.
-func (sp *space) assemble() (*envelope, *sparse) {
+func (sp *space) assemble() (stiff, mass *envelope) {
 	m := sp.mesh
 	nq := sp.nq()
 	first := make([]int, sp.n())
@@ -83,16 +83,9 @@ func (sp *space) assemble() (*envelope, *sparse) {
 		}
 	}
 	k := newEnvelope(first)
-	mass := newEnvelope(first)
+	mass = newEnvelope(first)
 
-	ys := make([]moments, sp.yb.layers)
-	for l := range ys {
-		ys[l] = sp.yb.moments(l)
-	}
-	zs := make([]moments, sp.zb.layers)
-	for l := range zs {
-		zs[l] = sp.zb.moments(l)
-	}
+	ys, zs := sp.yb.layerMoments(), sp.zb.layerMoments()
 	active := make([][]int, len(ys)*len(zs))
 	for i := range active {
 		active[i] = sp.active(&ys[i/len(zs)], &zs[i%len(zs)])
@@ -138,7 +131,7 @@ func (sp *space) assemble() (*envelope, *sparse) {
 			}
 		}
 	}
-	return k, sp.compress(mass, ys, zs)
+	return k, mass
 }
 
 // active lists the functions of the section that are not zero in a pair of
@@ -178,7 +171,8 @@ func (sp *space) section(active []int, y, z *moments, a, b strip, w float64, t00
 
 // compress drops what is zero of the mass: products of functions across the
 // section that do not overlap, or that are orthogonal.
-func (sp *space) compress(mass *envelope, ys, zs []moments) *sparse {
+func (sp *space) compress(mass *envelope) *sparse {
+	ys, zs := sp.yb.layerMoments(), sp.zb.layerMoments()
 	nq, ny, nz := sp.nq(), sp.yb.n(), sp.zb.n()
 	meet := func(l []moments, k int) bool {
 		return slices.ContainsFunc(l, func(m moments) bool { return math.Abs(m.m00[k]) > 1e-14 })

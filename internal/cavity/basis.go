@@ -238,3 +238,12 @@ func (b *basis1) moments(layer int) moments {
 	}
 	return m
 }
+
+// layerMoments returns the moments of every layer.
+func (b *basis1) layerMoments() []moments {
+	out := make([]moments, b.layers)
+	for l := range out {
+		out[l] = b.moments(l)
+	}
+	return out
+}

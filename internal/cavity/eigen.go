@@ -10,27 +10,15 @@ import (
 	lapackimpl "gonum.org/v1/gonum/lapack/gonum"
 )
 
-// shifted returns K + shift M in the pattern of K.
-func shifted(k *envelope, m *sparse, shift float64) *envelope {
-	c := k.clone()
-	for i := range c.n {
-		for p := m.ptr[i]; p < m.ptr[i+1] && m.col[p] <= i; p++ {
-			c.a[c.ptr[i]+m.col[p]] += shift * m.val[p]
-		}
-	}
-	return c
-}
-
 // lowest finds every eigenpair of K v = lambda M v below cut, with v'Mv = 1,
-// in rising order. f is the factor of K + shift M.
+// in rising order. f is the factor of K + shift M and want their number, known
+// beforehand from the signs of the pivots of K - cut M, so that none is missed.
 //
-// The number of them is known beforehand, from the signs of the pivots of
-// K - cut M, so none is missed; Krylov vectors of the shifted inverse with full
+// Krylov vectors of the shifted inverse with full
 // orthogonalisation then find them (T. Ericsson and A. Ruhe, Mathematics of
 // Computation 35, 1980). Equal eigenvalues, as of a cube, show as a shortfall,
 // and another run with a block of start vectors resolves them.
-func lowest(k *envelope, m *sparse, f *envelope, shift, cut float64) (lambda []float64, vecs [][]float64, err error) {
-	want := shifted(k, m, -cut).factor()
+func lowest(m *sparse, f *envelope, want int, shift, cut float64) (lambda []float64, vecs [][]float64, err error) {
 	for _, block := range []int{1, 4, 8} {
 		r := krylov{f: f, m: m, shift: shift, cut: cut, seed: 1}
 		lambda, vecs = r.run(want, block)

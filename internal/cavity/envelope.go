@@ -25,22 +25,8 @@ func newEnvelope(first []int) *envelope {
 	return e
 }
 
-func (e *envelope) add(i, j int, v float64) {
-	if j > i {
-		i, j = j, i
-	}
-	e.a[e.ptr[i]+j] += v
-}
-
 func (e *envelope) row(i int) []float64 {
 	return e.a[e.ptr[i]+e.first[i] : e.ptr[i]+i+1]
-}
-
-// clone returns a copy that shares the pattern.
-func (e *envelope) clone() *envelope {
-	c := *e
-	c.a = append([]float64(nil), e.a...)
-	return &c
 }
 
 // together returns how many rows from i on are worked through at once: four

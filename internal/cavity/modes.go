@@ -88,11 +88,17 @@ func solve(s Shape, o Options) (*Modes, error) {
 	for par := even; par <= odd; par++ {
 		h := half{sp: newSpace(mesh, par, dy, dz)}
 		k, m := h.sp.assemble()
-		h.mass = m
-		h.factor = shifted(k, m, md.shift)
-		h.factor.factor()
+		h.mass = h.sp.compress(m)
+		// K becomes K + shift M, and M then K - cut^2 M.
+		axpy(md.shift, m.a, k.a)
+		for i, v := range k.a {
+			m.a[i] = v - (md.shift+o.Cut*o.Cut)*m.a[i]
+		}
+		want := m.factor()
+		k.factor()
+		h.factor = k
 		var err error
-		h.lambda, h.vecs, err = lowest(k, m, h.factor, md.shift, o.Cut*o.Cut)
+		h.lambda, h.vecs, err = lowest(h.mass, k, want, md.shift, o.Cut*o.Cut)
 		if err != nil {
 			return nil, err
 		}
