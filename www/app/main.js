@@ -33,6 +33,14 @@ const bar = el('p', { class: 'notice', role: 'status' });
 const BRIEF_MS = 7000;
 let passing = 0;
 
+/** A finger or a button is down. */
+let held = false;
+addEventListener('pointerdown', () => void (held = true), { capture: true });
+for (const end of ['pointerup', 'pointercancel']) addEventListener(end, () => void (held = false), { capture: true });
+
+/** How long a dragged value waits for its answer before it is drawn without. */
+const PATIENCE_MS = 24;
+
 /** A sentence that stays until the next one, or for a while. @param {string} text @param {boolean} [brief] */
 function notice(text, brief = false) {
   clearTimeout(passing);
@@ -95,8 +103,12 @@ async function start() {
   let findings = [];
   let stale = false;
 
+  let ahead = 0;
+
   /** @param {boolean} [calculated] */
   function show(calculated = true) {
+    clearTimeout(ahead);
+    ahead = 0;
     const seats = last?.reply.seats ?? [];
     const heard = seats.length && !seats.includes(seat) ? /** @type {string} */ (seats[0]) : seat;
     const model = new Model(store.job, last?.reply ?? null, last?.floats ?? new Float64Array(), findings, stale, prefs.units, heard);
@@ -135,8 +147,12 @@ async function start() {
   };
   store.subscribe((job, change) => {
     if (change.pointers.some((p) => p.startsWith('/aim/seat')) || change.kind !== 'set') seat = job.aim.seat;
-    show(change.kind !== 'set');
     evaluate();
+    // While a finger moves a handle the answer is mostly there within a frame,
+    // and then one drawing does for both. Where it is not, the drawing does not
+    // wait. A key is drawn at once: the next one counts from what it did.
+    if (change.drag && held) ahead ||= window.setTimeout(() => show(false), PATIENCE_MS);
+    else show(change.kind !== 'set');
   });
 
   /** @param {unknown} error */

@@ -84,7 +84,8 @@ export class Page {
     const said = `${model.reply?.answer?.headline}${model.reply?.answer?.because}`;
     if (said !== this.said) {
       this.said = said;
-      this.ties.measure(this.answer.ties, this.car.stage);
+      // The words are laid out with the frame, not once before it as well.
+      requestAnimationFrame(() => this.#tie());
     }
     this.car.update(model);
     this.demo.hidden = !model.job.demo;

@@ -23,15 +23,16 @@ export class Ties {
   }
 
   /**
-   * Asks the page where things stand. Costs a layout: only when the words or
-   * the page's width have changed.
+   * Asks the page where things stand. Costs a layout: only in a frame in which
+   * the words or the page's width have changed.
    * @param {{node: HTMLElement, part: import('./model.js').Part}[]} ties
    * @param {HTMLElement} stage
    */
   measure(ties, stage) {
     const board = this.board.getBoundingClientRect();
-    const at = stage.getBoundingClientRect();
     this.width = board.width;
+    if (this.width < LEAST_WIDTH) return;
+    const at = stage.getBoundingClientRect();
     this.stageAt = { x: at.left - board.left, y: at.top - board.top };
     setAttr(this.svg, 'viewBox', `0 0 ${Math.round(board.width)} ${Math.round(board.height)}`);
     this.words = ties.map(({ node, part }) => {
