@@ -58,6 +58,9 @@ export class CabinStage {
       if (!held) this.draw();
     };
     this.tapes = views.map((v) => new Tape(store, v, hold));
+    // One walk with Enter takes in every reading: after the heights the widths.
+    const [along, across] = this.tapes;
+    if (along) along.onLast = () => { this.way = 'above'; this.draw(); across?.begin(); };
     this.people = views.map((v) => new People(store, v, hold));
     this.pressure = new Pressure(engine, views, cursor);
     this.waves = new WavesView(engine, views);

@@ -34,6 +34,8 @@ export class Tape {
     this.store = store;
     this.view = view;
     this.onHold = onHold;
+    /** Enter in the last reading. */
+    this.onLast = () => {};
     /** @type {Model|null} */
     this.model = null;
     /** @type {Map<string, Reading>} */
@@ -66,6 +68,11 @@ export class Tape {
       if (view.way === 'side') this.#ruler();
     }
     view.marks.end();
+  }
+
+  /** To the first reading. */
+  begin() {
+    this.root.querySelector('input')?.focus();
   }
 
   /** @param {string} key */
@@ -222,7 +229,10 @@ export class Tape {
       const all = [...this.root.querySelectorAll('input')];
       const next = all[all.indexOf(r.input) + 1];
       if (next && r.input.getAttribute('aria-invalid') !== 'true') next.focus();
-      else if (!next) r.input.blur();
+      else if (!next) {
+        r.input.blur();
+        this.onLast();
+      }
     } else if (e.key === 'Escape') {
       r.input.value = formatValue(r.measure.value, 'mm', model.system);
       setAttr(r.input, 'aria-invalid', null);
