@@ -138,6 +138,32 @@ test('wiring is picked by touch, and what is too low is said so', async (t) => {
   await fits(page);
 });
 
+test('cones in pairs take the air between them, stated or worked out', async (t) => {
+  const { page } = await open(t, 'tablet');
+  await sheet(page, 'sub');
+  await page.getByRole('button', { name: 'Wiring and its load' }).click();
+  await page.getByRole('dialog', { name: 'The driver' }).getByLabel('Drivers in the box').fill('2');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Escape');
+  await sheet(page, 'box');
+  await page.getByText('Losses', { exact: true }).click();
+  const between = page.getByLabel('Air between the cones of a pair');
+  assert.ok(await between.isHidden(), 'not asked of single cones');
+  await page.getByRole('radiogroup', { name: 'Cones in pairs' }).getByLabel('On').check();
+  await between.fill('7');
+  await page.keyboard.press('Tab');
+  await fresh(page);
+  assert.ok(await page.locator('.answer .trouble').isHidden());
+  await between.fill('900');
+  await page.keyboard.press('Tab');
+  await page.getByText(/pair must be from .* to 200 l/).waitFor();
+  await between.fill('');
+  await page.keyboard.press('Tab');
+  await fresh(page);
+  assert.equal(await between.inputValue(), '');
+  await accessible(page);
+});
+
 test('versions are pinned, compared and brought back', async (t) => {
   const { page } = await open(t, 'laptop');
   await sheet(page, 'box');
