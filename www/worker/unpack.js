@@ -272,7 +272,9 @@ function putSigned(out, o, v) {
  * @returns {Promise<Uint8Array<ArrayBuffer>>}
  */
 async function unpackEngine(bytes) {
-  const flat = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
+  // Not through a Blob, which WebKit cannot read in a page opened from a disk.
+  const { body } = new Response(bytes);
+  const flat = /** @type {ReadableStream} */ (body).pipeThrough(new DecompressionStream('gzip'));
   return unpackProgram(new Uint8Array(await new Response(flat).arrayBuffer()));
 }
 

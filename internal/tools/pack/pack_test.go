@@ -3,8 +3,8 @@ package pack
 import (
 	"bytes"
 	"math/rand/v2"
+	"os"
 	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"bootfloor/internal/tools/leb128"
@@ -16,18 +16,18 @@ func unpack(t *testing.T, packed []byte) ([]byte, error) {
 	if _, err := exec.LookPath("node"); err != nil {
 		t.Skip("node is not installed, which runs the page's side")
 	}
-	script, err := filepath.Abs("../../../www/worker/unpack.js")
+	script, err := os.ReadFile("../../../www/worker/unpack.js")
 	if err != nil {
 		t.Fatal(err)
 	}
 	cmd := exec.Command("node", "-e", `
 		const fs = require('node:fs');
-		const { unpackEngine } = new Function(fs.readFileSync(process.argv[1], 'utf8') + '; return { unpackEngine }')();
+		const { unpackEngine } = new Function(process.argv[1] + '; return { unpackEngine }')();
 		const bytes = fs.readFileSync(0);
 		unpackEngine(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length)).then(
 			(program) => process.stdout.write(program),
 			(error) => { console.error(error.message); process.exitCode = 1; });
-	`, script)
+	`, string(script))
 	cmd.Stdin = bytes.NewReader(packed)
 	return cmd.Output()
 }
