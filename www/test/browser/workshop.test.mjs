@@ -156,7 +156,7 @@ test('cones in pairs take the air between them, stated or worked out', async (t)
   assert.ok(await page.locator('.answer .trouble').isHidden());
   await between.fill('900');
   await page.keyboard.press('Tab');
-  await page.getByText(/pair must be from .* to 200 l/).waitFor();
+  await page.getByText(/pair must be from .* to 200\sl/).waitFor();
   await between.fill('');
   await page.keyboard.press('Tab');
   await fresh(page);
