@@ -1,13 +1,6 @@
-// What the page says, in one place. {boot} and its like become the words of
-// the reader's choice; {name} anything else is filled in by the caller.
+// What the page says, in one place.
 
-/** @typedef {'british'|'american'} Dialect */
-
-/** @type {Record<Dialect, Record<string, string>>} */
-const DIALECT = {
-  british: { boot: 'boot', Boot: 'Boot', tyre: 'tyre', litres: 'litres', colour: 'colour', bonnet: 'bonnet', windscreen: 'windscreen', estate: 'estate', saloon: 'saloon', aluminium: 'aluminium' },
-  american: { boot: 'trunk', Boot: 'Trunk', tyre: 'tire', litres: 'liters', colour: 'color', bonnet: 'hood', windscreen: 'windshield', estate: 'wagon', saloon: 'sedan', aluminium: 'aluminum' },
-};
+import { phrases } from './phrases.js';
 
 const WORDS = {
   product: 'Bootfloor',
@@ -100,39 +93,4 @@ const WORDS = {
   place_unity: 'lifts below {hz}', offline_ready: 'Ready offline.', update_ready: 'A newer version is ready.', update_now: 'Change over',
 };
 
-/** @typedef {keyof typeof WORDS} Key */
-
-/** @type {Dialect} */
-let dialect = 'british';
-
-/** @param {Dialect} next */
-export function speak(next) {
-  dialect = next;
-}
-
-/**
- * The words for a key, filled in.
- * @param {Key} key
- * @param {Record<string, string|number>} [values]
- */
-export function say(key, values = {}) {
-  const local = /** @type {Record<string, string>} */ (DIALECT[dialect]);
-  return WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => {
-    if (Object.hasOwn(values, name)) return String(values[name]);
-    const low = name.toLowerCase();
-    const word = local[name] ?? local[low];
-    if (word === undefined) return whole;
-    return name === low ? word : word.charAt(0).toUpperCase() + word.slice(1);
-  });
-}
-
-/**
- * The words for a key made of a stem and a document's word; the document's
- * word itself where there are none, so an unknown one is shown, not lost.
- * @param {string} stem
- * @param {string|number} word
- */
-export function sayOf(stem, word) {
-  const key = `${stem}_${word}`;
-  return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
-}
+export const { say, sayOf } = phrases(WORDS);

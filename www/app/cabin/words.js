@@ -1,7 +1,7 @@
 // What the cabin's own views say, in one place. {boot} and {Boot} become the
 // reader's own word; any other name in braces is filled in by the caller.
 
-import { say as sayShared } from '../words.js';
+import { phrases } from '../phrases.js';
 
 const WORDS = {
   stage: 'The cabin', look: 'Show', look_tape: 'Measure', look_pressure: 'Pressure', look_waves: 'Waves', side: 'Side', above: 'Above', cut: 'Seen from',
@@ -34,21 +34,7 @@ const WORDS = {
 
 /** @typedef {keyof typeof WORDS} Key */
 
-/** @param {Key} key @param {Record<string, string|number>} [values] */
-export function say(key, values = {}) {
-  return WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => {
-    if (Object.hasOwn(values, name)) return String(values[name]);
-    const boot = sayShared('boot');
-    if (name === 'boot') return boot.toLowerCase();
-    return name === 'Boot' ? boot : whole;
-  });
-}
-
-/** @param {string} stem @param {string|number} word */
-export function sayOf(stem, word) {
-  const key = `${stem}_${word}`;
-  return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
-}
+export const { say, sayOf } = phrases(WORDS);
 
 /** Seats in a sentence: "the wheel and the rear left seat". @param {string[]} ids */
 export function seatsInWords(ids) {

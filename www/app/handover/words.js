@@ -2,7 +2,7 @@
 // job sheet. {boot} and {Boot} become the reader's own word; any other name in
 // braces is filled in by the caller.
 
-import { say as sayShared } from '../words.js';
+import { phrases } from '../phrases.js';
 
 const WORDS = {
   menu_sheet: 'Job sheet…', menu_share: 'Share as a link…', menu_jobs: 'My jobs…', menu_svg: 'Save the drawing (SVG)', menu_png: 'Save the drawing (PNG)', menu_curves_svg: 'Save the level curves (SVG)', menu_curves_png: 'Save the level curves (PNG)',
@@ -48,22 +48,12 @@ const WORDS = {
   caution_box: 'A loose box can kill in a crash.',
 };
 
-/** @typedef {keyof typeof WORDS} Key */
-
-/**
- * @param {Key} key
- * @param {Record<string, string|number>} [values]
- * @returns {string}
- */
-export function say(key, values = {}) {
-  const text = WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => (name in values ? String(values[name]) : whole));
-  return text.replaceAll('{boot}', sayShared('boot').toLowerCase()).replaceAll('{Boot}', sayShared('boot'));
-}
+export const { say } = phrases(WORDS);
 
 /**
  * The words for a value of the document, or the value itself where there are none.
  * @param {string} value
  */
 export function sayWord(value) {
-  return value in WORDS ? say(/** @type {Key} */ (value)) : value;
+  return Object.hasOwn(WORDS, value) ? say(/** @type {keyof typeof WORDS} */ (value)) : value;
 }

@@ -1,12 +1,12 @@
 // How the reader likes the page: kept on their machine, never in the job.
 
-import { speak } from '../words.js';
+import { speak } from '../phrases.js';
 
 /**
  * @typedef {object} Prefs
  * @property {import('../units.js').System} units
  * @property {'auto'|'light'|'dark'|'sun'} theme
- * @property {import('../words.js').Dialect} dialect
+ * @property {import('../phrases.js').Dialect} dialect
  */
 
 const KEY = 'bootfloor.prefs';

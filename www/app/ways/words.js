@@ -1,7 +1,7 @@
 // What the two short ways in say, in one place. {boot} and {Boot} become the
 // reader's own word; any other name in braces is filled in by the caller.
 
-import { say as sayShared } from '../words.js';
+import { phrases } from '../phrases.js';
 
 const WORDS = {
   nav: 'Ways in',
@@ -60,30 +60,4 @@ const WORDS = {
   fits_yes: 'Usually fits', fits_no: 'Too big', open_full: 'Open as a full job', opened: 'From a quick answer', assumed_for: 'Assumed',
 };
 
-/** @typedef {keyof typeof WORDS} Key */
-
-/**
- * The words for a key, filled in.
- * @param {Key} key
- * @param {Record<string, string|number>} [values]
- * @returns {string}
- */
-export function say(key, values = {}) {
-  return WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => {
-    if (Object.hasOwn(values, name)) return String(values[name]);
-    if (name === 'Boot') return sayShared('boot');
-    if (name === 'boot') return sayShared('boot').toLowerCase();
-    return whole;
-  });
-}
-
-/**
- * The words for a key made of a stem and the engine's word; the engine's word
- * itself where there are none.
- * @param {string} stem
- * @param {string|number} word
- */
-export function sayOf(stem, word) {
-  const key = `${stem}_${word}`;
-  return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
-}
+export const { say, sayOf } = phrases(WORDS);

@@ -2,7 +2,7 @@
 // {boot} and {Boot} become the reader's own word; any other name in braces is
 // filled in by the caller.
 
-import { say as sayShared } from '../words.js';
+import { phrases } from '../phrases.js';
 import { BOX_WORDS } from './words-box.js';
 import { DRIVER_WORDS } from './words-driver.js';
 
@@ -50,30 +50,4 @@ const WORDS = {
   hearing: 'Test tones at full power harm hearing within minutes. Turn down, keep it short, wear protection.',
 };
 
-/** @typedef {keyof typeof WORDS} Key */
-
-/**
- * The words for a key, filled in.
- * @param {Key} key
- * @param {Record<string, string|number>} [values]
- * @returns {string}
- */
-export function say(key, values = {}) {
-  return WORDS[key].replace(/\{(\w+)\}/g, (whole, name) => {
-    if (Object.hasOwn(values, name)) return String(values[name]);
-    if (name === 'Boot') return sayShared('boot');
-    if (name === 'boot') return sayShared('boot').toLowerCase();
-    return whole;
-  });
-}
-
-/**
- * The words for a key made of a stem and the engine's word; the engine's word
- * itself where there are none.
- * @param {string} stem
- * @param {string|number} word
- */
-export function sayOf(stem, word) {
-  const key = `${stem}_${word}`;
-  return Object.hasOwn(WORDS, key) ? say(/** @type {Key} */ (key)) : String(word).replaceAll('_', ' ');
-}
+export const { say, sayOf } = phrases(WORDS);
