@@ -65,15 +65,12 @@ func (f *Field) DampingRatio(n int) float64 {
 	if k == 0 {
 		return 0
 	}
-	s := f.newSolver()
-	s.losses(k * f.air.SpeedOfSound)
+	omega := k * f.air.SpeedOfSound
+	floor := wallLoss(f.air, omega)
 	e := n * (f.modes.Len() + 1)
 	var b float64
-	for r := range s.beta {
-		b += s.beta[r] * f.wall[r][e]
-	}
-	for r := range f.body {
-		b += s.loss[r] * f.body[r][e]
+	for _, c := range f.covers() {
+		b += c.at(omega, floor) * c.on[e]
 	}
 	return b / (2 * k)
 }

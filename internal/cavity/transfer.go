@@ -34,7 +34,7 @@ func (t *Transfer) Matrix(f int) []complex128 {
 func (f *Field) Transfer(omega []float64) *Transfer {
 	nd := len(f.doors)
 	t := &Transfer{Omega: omega, Doors: nd, Z: make([]complex128, len(omega)*nd*nd)}
-	s := f.newSolver()
+	s := f.newSolver(nd)
 	for i, w := range omega {
 		if !(w > 0) || math.IsInf(w, 0) {
 			panic(fmt.Sprintf("cavity: angular frequency %g", w))
@@ -48,24 +48,35 @@ func (f *Field) Transfer(omega []float64) *Transfer {
 // the dropped modes is trusted.
 const restRange = 0.6
 
-// solver holds the work space of one run over frequency.
-type solver struct {
-	f      *Field
-	blocks [][]int // modes that couple with each other
-	a      []complex128
-	d      []complex128
-	y      []complex128
-	beta   [NumRegions]float64 // admittances at the present frequency
-	loss   []float64
+// cover is a kind of surface: its admittance, and the integral of phi_m phi_n
+// over all surfaces of that kind, divided by the volume.
+type cover struct {
+	Admittance
+	on []float64
 }
 
-func (f *Field) newSolver() *solver {
-	n, nd := f.modes.Len(), len(f.doors)
-	return &solver{
-		f: f, blocks: f.blocks(),
-		a: make([]complex128, n*n), d: make([]complex128, n),
-		y: make([]complex128, n*nd), loss: make([]float64, len(f.body)),
+// at returns the admittance, no less than a bare wall's.
+func (c *cover) at(omega, floor float64) float64 { return max(c.Admittance.at(omega), floor) }
+
+// covers gathers the surfaces and bodies by kind.
+func (f *Field) covers() []cover {
+	var out []cover
+	add := func(a Admittance, on []float64) {
+		for i := range out {
+			if out[i].Admittance == a {
+				axpy(1, on, out[i].on)
+				return
+			}
+		}
+		out = append(out, cover{a, append([]float64(nil), on...)})
 	}
+	for r, on := range f.wall {
+		add(f.abs.Region[r], on)
+	}
+	for b, on := range f.body {
+		add(f.abs.Bodies[b].Admittance, on)
+	}
+	return out
 }
 
 // blocks splits the modes into those even and odd about the centre plane
@@ -98,33 +109,69 @@ func (f *Field) blocks() [][]int {
 	return [][]int{part[even], part[odd]}
 }
 
-// losses sets the admittances at omega, none less than a bare wall's.
-func (s *solver) losses(omega float64) {
-	f := s.f
-	floor := wallLoss(f.air, omega)
-	for r := range s.beta {
-		s.beta[r] = max(f.abs.Region[r].at(omega), floor)
-	}
-	for b := range s.loss {
-		s.loss[b] = max(f.abs.Bodies[b].at(omega), floor)
-	}
+// solver holds the work space of one run over frequency.
+type solver struct {
+	f      *Field
+	kinds  []cover
+	blocks []block
 }
 
-// fill writes the lower half of Lambda - k^2 M + j k B of one block of modes.
-func (s *solver) fill(modes []int, k float64) {
-	f, n, nb := s.f, s.f.modes.Len(), len(modes)
-	for p, i := range modes {
-		for q, j := range modes[:p+1] {
-			e := i*n + j
-			b := 0.0
-			for r := range s.beta {
-				b += s.beta[r] * f.wall[r][e]
+// block is the modes that couple with each other: the lower halves of their
+// matrices, row after row, and the bordered matrix of one frequency.
+type block struct {
+	modes       []int
+	stiff, mass []float64
+	loss        [][]float64 // by kind of cover
+	damp        []float64
+	bordered
+}
+
+// newSolver makes ready for a number of right-hand sides.
+func (f *Field) newSolver(sides int) *solver {
+	s := &solver{f: f, kinds: f.covers()}
+	n := f.modes.Len()
+	for _, modes := range f.blocks() {
+		pack := func(from ...[]float64) (out []float64) {
+			for p, i := range modes {
+				for _, j := range modes[:p+1] {
+					var sum float64
+					for _, m := range from {
+						sum += m[i*n+j]
+					}
+					out = append(out, sum)
+				}
 			}
-			for r := range f.body {
-				b += s.loss[r] * f.body[r][e]
-			}
-			s.a[p*nb+q] = complex(f.stiff[e]-k*k*(f.mass[e]+f.give[e]), k*b)
+			return out
 		}
+		b := block{modes: modes, stiff: pack(f.stiff), mass: pack(f.mass, f.give), bordered: newBordered(len(modes), sides)}
+		for _, c := range s.kinds {
+			b.loss = append(b.loss, pack(c.on))
+		}
+		b.damp = make([]float64, len(b.stiff))
+		s.blocks = append(s.blocks, b)
+	}
+	return s
+}
+
+// fill writes Lambda - k^2 M + j k B of every block.
+func (s *solver) fill(omega float64) {
+	k := omega / s.f.air.SpeedOfSound
+	floor := wallLoss(s.f.air, omega)
+	for i := range s.blocks {
+		b := &s.blocks[i]
+		clear(b.damp)
+		for c := range s.kinds {
+			axpy(k*s.kinds[c].at(omega, floor), b.loss[c], b.damp)
+		}
+		e := 0
+		for p := range b.modes {
+			re, im := b.row(p)
+			for q := range re[:p+1] {
+				re[q], im[q] = b.stiff[e]-k*k*b.mass[e], b.damp[e]
+				e++
+			}
+		}
+		b.tiny = 1e-12 * (1 + k*k)
 	}
 }
 
@@ -134,41 +181,36 @@ func (s *solver) impedance(omega float64, z []complex128) {
 	nd := len(f.doors)
 	rho, c := f.air.Density, f.air.SpeedOfSound
 	k := omega / c
-	k2 := k * k
-	s.losses(omega)
-	scale := complex(0, omega*rho/f.modes.volume)
+	scale := omega * rho / f.modes.volume
 
 	// The dropped modes: a power series in k^2, held constant where it would
 	// leave its range.
 	cut := f.modes.cut
-	x := f.modes.shift + min(k2, restRange*cut*cut)
-	for i := range z {
-		r := ((f.rest[3][i]*x+f.rest[2][i])*x+f.rest[1][i])*x + f.rest[0][i]
-		z[i] = scale * complex(r, 0)
-	}
-	for _, modes := range s.blocks {
-		nb := len(modes)
-		y := s.y
-		s.fill(modes, k)
-		for p, i := range modes {
-			for j := range nd {
-				y[p*nd+j] = complex(f.phi[i*nd+j], 0)
-			}
-		}
-		s.eliminate(nb, nd, k2)
+	x := f.modes.shift + min(k*k, restRange*cut*cut)
+	s.fill(omega)
+	for n := range s.blocks {
+		b := &s.blocks[n]
 		for i := range nd {
-			for j := range i + 1 {
-				var sum complex128
-				for p := range nb {
-					sum += y[p*nd+i] * y[p*nd+j] * s.d[p]
-				}
-				z[i*nd+j] += scale * sum
+			re, im := b.row(b.n + i)
+			clear(im[:b.n])
+			for p, m := range b.modes {
+				re[p] = f.phi[m*nd+i]
 			}
 		}
+		b.eliminate()
 	}
 	for i := range nd {
-		for j := range i {
-			z[j*nd+i] = z[i*nd+j]
+		for j := range i + 1 {
+			e := i*nd + j
+			re, im := ((f.rest[3][e]*x+f.rest[2][e])*x+f.rest[1][e])*x+f.rest[0][e], 0.0
+			for n := range s.blocks {
+				b := &s.blocks[n]
+				r, m := b.row(b.n + i)
+				re -= r[b.n+j]
+				im -= m[b.n+j]
+			}
+			z[e] = complex(-scale*im, scale*re)
+			z[j*nd+i] = z[e]
 		}
 	}
 }
@@ -176,57 +218,27 @@ func (s *solver) impedance(omega float64, z []complex128) {
 // amplitudes returns those of the kept modes for given door flows, without the
 // common factor j omega rho / V.
 func (f *Field) amplitudes(omega float64, flow []complex128) []complex128 {
-	n, nd := f.modes.Len(), len(f.doors)
-	s := f.newSolver()
-	s.y = make([]complex128, n)
-	s.losses(omega)
-	k := omega / f.air.SpeedOfSound
-	out := make([]complex128, n)
-	for _, modes := range s.blocks {
-		nb := len(modes)
-		s.fill(modes, k)
-		for p, i := range modes {
-			s.y[p] = 0
+	s, nd := f.newSolver(1), len(f.doors)
+	s.fill(omega)
+	out := make([]complex128, f.modes.Len())
+	for n := range s.blocks {
+		b := &s.blocks[n]
+		re, im := b.row(b.n)
+		for p, m := range b.modes {
+			var v complex128
 			for j := range nd {
-				s.y[p] += flow[j] * complex(f.phi[i*nd+j], 0)
+				v += flow[j] * complex(f.phi[m*nd+j], 0)
 			}
+			re[p], im[p] = real(v), imag(v)
 		}
-		s.eliminate(nb, 1, k*k)
-		for p := nb - 1; p >= 0; p-- {
-			v := s.y[p] * s.d[p]
-			for i := p + 1; i < nb; i++ {
-				v -= s.a[i*nb+p] * s.d[p] * out[modes[i]]
+		b.eliminate()
+		for p := b.n - 1; p >= 0; p-- {
+			v := b.lower(b.n, p)
+			for i := p + 1; i < b.n; i++ {
+				v -= b.lower(i, p) * out[b.modes[i]]
 			}
-			out[modes[p]] = v
+			out[b.modes[p]] = v
 		}
 	}
 	return out
-}
-
-// eliminate factors the complex symmetric matrix a = L D L^T, n x n, in its
-// lower half, without pivoting: its imaginary part is positive definite, so no
-// pivot vanishes (N. J. Higham, Mathematics of Computation 67, 1998). It
-// leaves 1/D in d and L^-1 y in y.
-func (s *solver) eliminate(n, nd int, k2 float64) {
-	a, y := s.a, s.y
-	for p := range n {
-		piv := a[p*n+p]
-		if tiny := 1e-12 * (1 + k2); math.Abs(real(piv))+math.Abs(imag(piv)) < tiny {
-			piv = complex(0, tiny) // a lossless cavity exactly on a mode
-		}
-		inv := 1 / piv
-		s.d[p] = inv
-		for i := p + 1; i < n; i++ {
-			l := a[i*n+p] * inv
-			if l == 0 {
-				continue
-			}
-			for j := p + 1; j <= i; j++ {
-				a[i*n+j] -= l * a[j*n+p]
-			}
-			for j := range nd {
-				y[i*nd+j] -= l * y[p*nd+j]
-			}
-		}
-	}
 }
