@@ -110,10 +110,11 @@ func (w *cabinWorld) finish(seats []job.Seat) []job.Finding {
 }
 
 // leak joins the cabin to the outside through all its small gaps and vents,
-// gathered low at the rear, where most cars have their vent flaps.
+// gathered low at the rear, where most cars have their vent flaps. Variations
+// leave the size of its mouth as it is, so that they share one cavity.
 func (w *cabinWorld) leak() {
 	car := w.model.job.Car
-	area := car.Finish.LeakCM2 * 1e-4 * w.model.vary.Leak
+	area := car.Finish.LeakCM2 * 1e-4
 	if car.Learned != nil {
 		area *= car.Learned.LeakScale
 	}
@@ -122,7 +123,8 @@ func (w *cabinWorld) leak() {
 	}
 	last := w.cabin.shape.Stations[len(w.cabin.shape.Stations)-1]
 	at := cavity.Point{X: last.X, Y: 0.45 * last.Width, Z: last.Floor + 0.2*(last.Roof-last.Floor)}
-	p, l := cavity.Leak(at, area, cavity.BodyGaps, w.model.air)
+	p, _ := cavity.Leak(at, area, cavity.BodyGaps, w.model.air)
+	_, l := cavity.Leak(at, area*w.model.vary.Leak, cavity.BodyGaps, w.model.air)
 	w.net.Join(w.cabin.add(p), w.still, l)
 }
 

@@ -7,10 +7,9 @@ import (
 
 // Lean answers one narrow question many times over: what each channel does at
 // each seat, while leak, damping, volume or driver move a little. It leaves
-// out the open air, limits and curves, and keeps the mouth of the leak at the
-// size it has in the car as stated, so that all these variations share one
-// cavity. It keeps what it works out to itself and shares only the modes with
-// the solver it came from. Not safe for concurrent use.
+// out the open air, limits and curves; all these variations share one cavity.
+// It keeps what it works out to itself and shares only the modes with the
+// solver it came from. Not safe for concurrent use.
 type Lean struct{ solver *Solver }
 
 // Lean returns a lean solver that shares the modes of s.
@@ -74,21 +73,14 @@ func (l *Lean) Bare(j job.Job, g Grid, v Variation, volumeScale float64) (*Bare,
 	return out, found
 }
 
-// finishLean is finish with the mouth of the leak as large as in the car as
-// stated, and another factor on the volume.
+// finishLean is finish with another factor on the volume.
 func (w *cabinWorld) finishLean(seats []job.Seat, volumeScale float64) []job.Finding {
 	for _, s := range seats {
 		w.net.Probe(w.cabin.add(cavity.Patch{Centre: point(s.XMM, s.YMM, s.ZMM)}))
 	}
-	before := len(w.cabin.patches)
 	w.leak()
-	leakScale := 1.0
 	if l := w.model.job.Car.Learned; l != nil {
 		volumeScale *= l.VolumeScale
-		leakScale = l.LeakScale
-	}
-	if n := len(w.cabin.patches); n > before {
-		w.cabin.patches[n-1].Area = w.model.job.Car.Finish.LeakCM2 * 1e-4 * leakScale
 	}
 	w.openings()
 	if err := w.solver.lookUp(w.cabin, w.model, w.airVolume()*volumeScale); err != nil {
