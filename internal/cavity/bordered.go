@@ -40,10 +40,12 @@ func (b *bordered) eliminate() {
 	for i := 0; i < m; i += 2 {
 		p, q := b.row(i)
 		u, v := b.row(i + 1)
-		clear(p[n:])
-		clear(q[n:])
-		clear(u[n:])
-		clear(v[n:])
+		if i+1 >= n {
+			clear(b.re[i*m+n : (i+1)*m])
+			clear(b.im[i*m+n : (i+1)*m])
+			clear(b.re[(i+1)*m+n : (i+2)*m])
+			clear(b.im[(i+1)*m+n : (i+2)*m])
+		}
 		for j := 0; j < i; j += 2 {
 			to := min(j, n)
 			ar, ai := b.lr[j*m:][:to], b.li[j*m:][:to]

@@ -200,17 +200,21 @@ func (s *solver) impedance(omega float64, z []complex128) {
 		b.eliminate()
 	}
 	for i := range nd {
-		for j := range i + 1 {
-			e := i*nd + j
-			re, im := ((f.rest[3][e]*x+f.rest[2][e])*x+f.rest[1][e])*x+f.rest[0][e], 0.0
-			for n := range s.blocks {
-				b := &s.blocks[n]
-				r, m := b.row(b.n + i)
-				re -= r[b.n+j]
-				im -= m[b.n+j]
+		from, to := i*nd, i*nd+i+1
+		r0, r1, r2, r3 := f.rest[0][from:to], f.rest[1][from:to], f.rest[2][from:to], f.rest[3][from:to]
+		for j := range r0 {
+			z[from+j] = complex(0, scale*(((r3[j]*x+r2[j])*x+r1[j])*x+r0[j]))
+		}
+		for n := range s.blocks {
+			b := &s.blocks[n]
+			re, im := b.row(b.n + i)
+			re, im = re[b.n:b.n+i+1], im[b.n:b.n+i+1]
+			for j, v := range re {
+				z[from+j] += complex(scale*im[j], -scale*v)
 			}
-			z[e] = complex(-scale*im, scale*re)
-			z[j*nd+i] = z[e]
+		}
+		for j := range i {
+			z[j*nd+i] = z[from+j]
 		}
 	}
 }
