@@ -1,6 +1,7 @@
 package cavity
 
 import (
+	"cmp"
 	"math"
 	"sort"
 )
@@ -13,7 +14,8 @@ type Options struct {
 	Cut float64
 	// Degree is the polynomial degree over the height of the section (a tall
 	// section and its width get one more), 0 means 5; XDegree is that along the
-	// cavity, 0 means 4.
+	// cavity, 0 means 4. Shapes of many steps that would take longer to solve
+	// than a reader waits for get 3.
 	Degree, XDegree int
 	// Longest is the longest element along the cavity, m. 0 means 0.9, up to
 	// 1.1 in large vans.
@@ -29,9 +31,6 @@ func (o Options) filled(volume float64) Options {
 	}
 	if o.Degree <= 0 {
 		o.Degree = 5
-	}
-	if o.XDegree <= 0 {
-		o.XDegree = 4
 	}
 	if o.Longest <= 0 {
 		o.Longest = 0.9 * wide
@@ -84,7 +83,10 @@ func solve(s Shape, o Options) (*Modes, error) {
 	l := max(s.Length(), 1)
 	md.shift = 5 / (l * l)
 	dy, dz := degrees(s, o.Degree)
-	mesh := newMesh(s, o.XDegree, o.Longest)
+	mesh := newMesh(s, cmp.Or(o.XDegree, 4), o.Longest)
+	if o.XDegree == 0 && newSpace(mesh, even, dy, dz).effort() > mostEffort {
+		mesh = newMesh(s, 3, o.Longest)
+	}
 	for par := even; par <= odd; par++ {
 		h := half{sp: newSpace(mesh, par, dy, dz)}
 		k, m := h.sp.assemble()
