@@ -20,14 +20,14 @@
 //
 // # Layout
 //
-// After gzip: the four bytes "bfp1"; unsigned LEB128 numbers: the length of the
-// program, the length of what stands before its functions, the number of
-// functions, then the length of each stream; then the streams. What the
-// program holds before and after its functions is the first stream.
+// After gzip: the four bytes "bfp1"; then unsigned LEB128 numbers: the length of
+// the program, the length of what stands before its functions, the number of
+// functions, the place and length of Go's table of functions, and the length of
+// each stream; then the streams (format.go).
 //
-// Everything is checked in pairs: a function that this package cannot give back
-// byte for byte, because a later toolchain writes what is not known here, is
-// stored as it is.
+// A function that could not be given back byte for byte, because a later
+// toolchain writes what is not known here, is stored as it is, and so is a table
+// of functions of another layout.
 //
 // Operators are those of the WebAssembly core specification, version 2, section
 // 5.4. How Go uses them is in cmd/internal/obj/wasm of its source, versions
