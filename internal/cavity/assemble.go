@@ -53,11 +53,11 @@ func degrees(s Shape, degree int) (dy, dz int) {
 	return dy, dz
 }
 
-// mostEffort is what a shape may take before it gets a lower degree: some
-// 30 ms in WebAssembly for all of Solve. Of random cars, those of two steps stay
-// below it; long vans of three or with a step of the sides go beyond it, and
-// their first ten modes are then right to 0.1 or 0.2 % in place of 0.05.
-const mostEffort = 3.4e6
+// mostEffort is what a large van may take before it gets a lower degree: some
+// 25 ms in WebAssembly for all of Solve. Those with three steps or a step of the
+// sides go beyond it; their first ten modes, low as they are, are then right to
+// 0.1 or 0.2 % in place of 0.05. Smaller cars have fewer elements and need them.
+const mostEffort = 2.7e6
 
 // effort is about how many multiplications the factor of the stiffness takes.
 func (sp *space) effort() float64 {

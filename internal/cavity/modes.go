@@ -14,8 +14,8 @@ type Options struct {
 	Cut float64
 	// Degree is the polynomial degree over the height of the section (a tall
 	// section and its width get one more), 0 means 5; XDegree is that along the
-	// cavity, 0 means 4. Shapes of many steps that would take longer to solve
-	// than a reader waits for get 3.
+	// cavity, 0 means 4, and 3 in large vans of many steps, which would take
+	// longer to solve than a reader waits.
 	Degree, XDegree int
 	// Longest is the longest element along the cavity, m. 0 means 0.9, up to
 	// 1.1 in large vans.
@@ -84,7 +84,7 @@ func solve(s Shape, o Options) (*Modes, error) {
 	md.shift = 5 / (l * l)
 	dy, dz := degrees(s, o.Degree)
 	mesh := newMesh(s, cmp.Or(o.XDegree, 4), o.Longest)
-	if o.XDegree == 0 && newSpace(mesh, even, dy, dz).effort() > mostEffort {
+	if o.XDegree == 0 && o.Cut < defaultCut && newSpace(mesh, even, dy, dz).effort() > mostEffort {
 		mesh = newMesh(s, 3, o.Longest)
 	}
 	for par := even; par <= odd; par++ {
