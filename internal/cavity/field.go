@@ -54,6 +54,9 @@ func (m *Modes) Field(p air.Properties, a Absorption, doors []Patch) (*Field, er
 	return f, nil
 }
 
+// Modes returns the modes that the field is made of.
+func (f *Field) Modes() *Modes { return f.modes }
+
 // Doors returns the number of doors.
 func (f *Field) Doors() int { return len(f.doors) }
 

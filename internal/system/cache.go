@@ -28,3 +28,15 @@ func (c *cache[T]) put(key string, v T) {
 	}
 	c.keys, c.vals = append(c.keys, key), append(c.vals, v)
 }
+
+// keep drops what does not pass.
+func (c *cache[T]) keep(pass func(T) bool) {
+	var keys []string
+	var vals []T
+	for i, v := range c.vals {
+		if pass(v) {
+			keys, vals = append(keys, c.keys[i]), append(vals, v)
+		}
+	}
+	c.keys, c.vals = keys, vals
+}

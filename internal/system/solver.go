@@ -141,6 +141,16 @@ func (s *Solver) modesOf(shape cavity.Shape) (*cavity.Modes, error) {
 	m, err := cavity.Solve(shape, cavity.Options{})
 	if err == nil {
 		s.modes.put(key, m)
+		s.forget()
 	}
 	return m, err
+}
+
+// forget lets go of fields whose modes have been let go of. Each would hold on
+// to some megabytes of a car that a dragged dimension has left behind, and
+// going through those is what makes a step wait for the collector.
+func (s *Solver) forget() {
+	live := func(f *cavity.Field) bool { return slices.Contains(s.modes.vals, f.Modes()) }
+	s.fields.keep(live)
+	s.seen.keep(func(v seen) bool { return live(v.field) })
 }
