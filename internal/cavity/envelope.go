@@ -1,6 +1,9 @@
 package cavity
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // envelope is a symmetric matrix whose row i holds the entries from column
 // first[i] to the diagonal, packed row after row. Numbering the unknowns along
@@ -84,7 +87,11 @@ func (e *envelope) factor() (negative int) {
 
 // solve overwrites b with the solution, after factor.
 func (e *envelope) solve(b []float64) {
-	for i := 0; i < e.n; {
+	start := slices.IndexFunc(b, func(v float64) bool { return v != 0 })
+	if start < 0 {
+		return
+	}
+	for i := start; i < e.n; {
 		fi, count, known := e.first[i], e.together(i), 0
 		if count == 4 {
 			known = i - fi

@@ -104,8 +104,7 @@ func (f *Field) project() {
 		absorb := make([]float64, n*n)
 		pts := m.shape.footprint(Patch{Centre: b.Centre, Size: b.Size})
 		for _, p := range pts {
-			m.values(p.Point, phi)
-			m.gradients(p.Point, grad[:])
+			m.gradients(p.Point, phi, grad[:])
 			v, s := p.w*b.Volume/m.volume, p.w*b.Surface/m.volume
 			for i := range n {
 				for j := range n {
@@ -121,31 +120,20 @@ func (f *Field) project() {
 	}
 }
 
-// gradients fills the derivatives of all modes along x, y and z by central
-// differences over a centimetre: the modes are smooth polynomials.
-func (m *Modes) gradients(p Point, grad [][]float64) {
-	const h = 5e-3
-	n := m.Len()
-	lo, hi := make([]float64, n), make([]float64, n)
-	for axis := range 3 {
-		a, b := p, p
-		switch axis {
-		case 0:
-			a.X -= h
-			b.X += h
-		case 1:
-			a.Y -= h
-			b.Y += h
-		case 2:
-			a.Z -= h
-			b.Z += h
-		}
-		a, b = m.shape.Clamp(a), m.shape.Clamp(b)
-		d := math.Abs(b.X-a.X) + math.Abs(b.Y-a.Y) + math.Abs(b.Z-a.Z)
-		m.values(a, lo)
-		m.values(b, hi)
-		for i := range n {
-			grad[axis][i] = (hi[i] - lo[i]) / max(d, 1e-6)
+// gradients fills the values of all modes at a point, and their derivatives along
+// x, y and z.
+func (m *Modes) gradients(p Point, phi []float64, grad [][]float64) {
+	p = m.shape.Clamp(p)
+	var at [2]load
+	var slopes [2][3]load
+	for par := range at {
+		at[par] = m.halves[par].sp.slopes(p, slopes[par][:])
+	}
+	for i, r := range m.order {
+		v := m.halves[r.par].vecs[r.index]
+		phi[i] = at[r.par].dot(v)
+		for axis := range grad {
+			grad[axis][i] = slopes[r.par][axis].dot(v)
 		}
 	}
 }

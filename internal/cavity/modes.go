@@ -175,7 +175,11 @@ type load struct {
 func (l load) dot(v []float64) float64 { return dot(l.val, v[l.base:l.base+len(l.val)]) }
 
 // load evaluates the space at a point of the shape.
-func (sp *space) load(p Point) load {
+func (sp *space) load(p Point) load { return sp.slopes(p, nil) }
+
+// slopes is load with the derivatives along x, y and z as well where grad holds
+// three loads to put them in.
+func (sp *space) slopes(p Point, grad []load) load {
 	m := sp.mesh
 	e, s := m.locate(p.X)
 	na, nq := len(m.nodes[e]), sp.nq()
@@ -199,6 +203,28 @@ func (sp *space) load(p Point) load {
 	for a := range na {
 		for q := range nq {
 			l.val[a*nq+q] = sign * nv[a] * u[sp.iy[q]] * v[sp.iz[q]]
+		}
+	}
+	if grad == nil {
+		return l
+	}
+	for i := range grad {
+		grad[i] = load{base: l.base, val: make([]float64, na*nq)}
+	}
+	// The mapping of assemble; y and its slope turn round on the left-hand side.
+	ys, zs := m.yStrip(e, ky, s), m.zStrip(e, kz, s)
+	side := sign
+	if p.Y < 0 && ky > 0 {
+		side = -sign
+	}
+	along := 2 / (m.knots[e+1].x - m.knots[e].x)
+	cy, cz := (ys.dmid+ty*ys.dhalf)/ys.half, (zs.dmid+tz*zs.dhalf)/zs.half
+	for a := range na {
+		for q := range nq {
+			k, uq, vq, duq, dvq := a*nq+q, u[sp.iy[q]], v[sp.iz[q]], du[sp.iy[q]], dv[sp.iz[q]]
+			grad[0].val[k] = sign * (along*nd[a]*uq*vq - nv[a]*(cy*duq*vq+cz*uq*dvq))
+			grad[1].val[k] = side * nv[a] * duq * vq / ys.half
+			grad[2].val[k] = sign * nv[a] * uq * dvq / zs.half
 		}
 	}
 	return l

@@ -226,3 +226,44 @@ func randomShape(r *rand.Rand) Shape {
 	}
 	return s
 }
+
+// values fills phi with all modes at a point.
+func (m *Modes) values(p Point, phi []float64) {
+	p = m.shape.Clamp(p)
+	var l [2]load
+	for par := range l {
+		l[par] = m.halves[par].sp.load(p)
+	}
+	for i, r := range m.order {
+		phi[i] = l[r.par].dot(m.halves[r.par].vecs[r.index])
+	}
+}
+
+// The slopes of the modes against central differences, on both sides of the
+// centre plane and in every layer.
+func TestGradients(t *testing.T) {
+	for _, name := range []string{"arches", "hatch"} {
+		m, err := Solve(benchShape(name), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := m.Len()
+		phi, lo, hi := make([]float64, n), make([]float64, n), make([]float64, n)
+		grad := [][]float64{make([]float64, n), make([]float64, n), make([]float64, n)}
+		for _, p := range []Point{{1.2, 0.3, 0.6}, {1.2, -0.3, 0.6}, {1.1, 0.6, 0.9}, {1.1, -0.6, 0.2}, {2.5, -0.2, 0.4}, {0.3, 0.1, 0.5}} {
+			m.gradients(p, phi, grad)
+			for axis, step := range []Point{{X: 1e-5}, {Y: 1e-5}, {Z: 1e-5}} {
+				m.values(Point{p.X - step.X, p.Y - step.Y, p.Z - step.Z}, lo)
+				m.values(Point{p.X + step.X, p.Y + step.Y, p.Z + step.Z}, hi)
+				for i := range n {
+					if d := (hi[i]-lo[i])/2e-5 - grad[axis][i]; math.Abs(d) > 1e-6 {
+						t.Errorf("%s: mode %d at %v: the slope along axis %d is off by %g", name, i, p, axis, d)
+					}
+					if d := (hi[i]+lo[i])/2 - phi[i]; math.Abs(d) > 1e-6 {
+						t.Errorf("%s: mode %d at %v: the value is off by %g", name, i, p, d)
+					}
+				}
+			}
+		}
+	}
+}

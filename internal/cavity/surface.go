@@ -140,15 +140,3 @@ func quadratic(out, c, g []float64, n, size int, w float64) {
 		}
 	}
 }
-
-// values fills phi with all modes at a point.
-func (m *Modes) values(p Point, phi []float64) {
-	p = m.shape.Clamp(p)
-	var l [2]load
-	for par := range l {
-		l[par] = m.halves[par].sp.load(p)
-	}
-	for i, r := range m.order {
-		phi[i] = l[r.par].dot(m.halves[r.par].vecs[r.index])
-	}
-}
