@@ -103,13 +103,8 @@ func dimensionsOf(c job.Cabin) int {
 // Band solves n variations of a job. It stops early, with what it has, when
 // the context ends; progress, which may be nil, is called after each.
 func (s *Solver) Band(ctx context.Context, j job.Job, n int, progress func(done int)) (*Band, []job.Finding) {
-	c := j.Car.Cabin
-	mean := math.Cbrt(c.LengthMM * c.WidthMM * c.HeightMM)
-	if !(mean > 100) {
-		mean = 1500
-	}
 	b := &Band{}
-	for i, v := range Variations(likely(j), mean*1e-3, n) {
+	for i, v := range Variations(likely(j), meanM(j.Car.Cabin), n) {
 		if ctx.Err() != nil {
 			break
 		}
@@ -126,23 +121,39 @@ func (s *Solver) Band(ctx context.Context, j job.Job, n int, progress func(done 
 		return nil, nil
 	}
 	b.Hz = b.Samples[0].Hz
-	for i, c := range b.Samples[0].Curves {
+	b.Low, b.High = edges(b.Samples)
+	return b, nil
+}
+
+// meanM is the size that a tape's error is a share of, m: the mean of the three
+// dimensions, or that of a usual cabin where stations give the shape.
+func meanM(c job.Cabin) float64 {
+	mean := 1e-3 * math.Cbrt(c.LengthMM*c.WidthMM*c.HeightMM)
+	if !(mean > 0.1) {
+		mean = 1.5
+	}
+	return mean
+}
+
+// edges returns the 10th and the 90th percentile of every curve with a unit.
+func edges(samples []*Response) (lows, highs []Curve) {
+	at := make([]float64, len(samples))
+	for i, c := range samples[0].Curves {
 		if c.Unit == "" || c.ID == "freq" {
 			continue
 		}
-		low, high := make([]float64, len(b.Hz)), make([]float64, len(b.Hz))
-		at := make([]float64, len(b.Samples))
-		for k := range b.Hz {
-			for n, r := range b.Samples {
+		low, high := make([]float64, len(c.Values)), make([]float64, len(c.Values))
+		for k := range low {
+			for n, r := range samples {
 				at[n] = r.Curves[i].Values[k]
 			}
 			sort.Float64s(at)
 			low[k], high[k] = Percentile(at, 0.1), Percentile(at, 0.9)
 		}
-		b.Low = append(b.Low, Curve{c.ID, c.Name, c.Unit, low})
-		b.High = append(b.High, Curve{c.ID, c.Name, c.Unit, high})
+		lows = append(lows, Curve{c.ID, c.Name, c.Unit, low})
+		highs = append(highs, Curve{c.ID, c.Name, c.Unit, high})
 	}
-	return b, nil
+	return lows, highs
 }
 
 // Percentile returns the value below which the share p of sorted values lies,

@@ -14,7 +14,7 @@ const budgets = {
   'system.Recompute': { unit: 'ns/op', most: 4e6 },
   'system.NewCabin': { unit: 'ns/op', most: 50e6 },
   'system.Band': { unit: 'ns/op', most: 50e6 },
-  'system.BandNewCabin': { unit: 'ns/op', most: 100e6 },
+  'system.BandNewCabin': { unit: 'ns/op', most: 80e6 },
   'cavity.Solve': { unit: 'ns/op', most: 50e6 },
   'advise.Designs': { unit: 'designs/s', least: 10 },
 };
