@@ -1,9 +1,6 @@
 package cavity
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // space is one parity half of the function space: N_a(x) u_i(y) v_j(z), with
 // the products of u and v cut at a total degree.
@@ -188,27 +185,25 @@ func (sp *space) section(active []int, y, z *moments, a, b strip, w float64, t00
 // compress drops what is zero of the mass: products of functions across the
 // section that do not overlap, or that are orthogonal.
 func (sp *space) compress(mass *envelope) *sparse {
-	ys, zs := sp.yb.layerMoments(), sp.zb.layerMoments()
 	nq, ny, nz := sp.nq(), sp.yb.n(), sp.zb.n()
-	meet := func(l []moments, k int) bool {
-		return slices.ContainsFunc(l, func(m moments) bool { return math.Abs(m.m00[k]) > 1e-14 })
-	}
+	inY, inZ := sp.yb.overlap(), sp.zb.overlap()
 	with := make([][]int, nq)
 	for q := range nq {
 		for r := range nq {
-			if meet(ys, sp.iy[q]*ny+sp.iy[r]) && meet(zs, sp.iz[q]*nz+sp.iz[r]) {
+			if inY[sp.iy[q]*ny+sp.iy[r]] > 1e-14 && inZ[sp.iz[q]*nz+sp.iz[r]] > 1e-14 {
 				with[q] = append(with[q], r)
 			}
 		}
 	}
 	s := &sparse{ptr: make([]int, 1, mass.n+1)}
+	slab := 0
 	for i := range mass.n {
-		from := mass.first[i] / nq
 		// The node of row i is coupled with those to the end of its slab, of the
 		// later one where it stands between two.
-		to, _ := slices.BinarySearch(sp.mesh.first, i/nq+1)
-		to = sp.mesh.first[min(to, sp.mesh.slabs())]
-		for node := from; node <= to; node++ {
+		if slab+1 < sp.mesh.slabs() && i/nq >= sp.mesh.first[slab+1] {
+			slab++
+		}
+		for node := mass.first[i] / nq; node <= sp.mesh.first[slab+1]; node++ {
 			for _, r := range with[i%nq] {
 				j := node*nq + r
 				s.col = append(s.col, j)

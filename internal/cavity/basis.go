@@ -247,3 +247,15 @@ func (b *basis1) layerMoments() []moments {
 	}
 	return out
 }
+
+// overlap returns the sum over the layers of |int u_i u_j|, row by row: zero
+// where two functions do not meet, or are orthogonal in every layer.
+func (b *basis1) overlap() []float64 {
+	out := make([]float64, b.n()*b.n())
+	for _, m := range b.layerMoments() {
+		for k, v := range m.m00 {
+			out[k] += math.Abs(v)
+		}
+	}
+	return out
+}

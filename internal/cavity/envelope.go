@@ -1,9 +1,6 @@
 package cavity
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // envelope is a symmetric matrix whose row i holds the entries from column
 // first[i] to the diagonal, packed row after row. Numbering the unknowns along
@@ -87,9 +84,9 @@ func (e *envelope) factor() (negative int) {
 
 // solve overwrites b with the solution, after factor.
 func (e *envelope) solve(b []float64) {
-	start := slices.IndexFunc(b, func(v float64) bool { return v != 0 })
-	if start < 0 {
-		return
+	start := 0
+	for start < e.n && b[start] == 0 {
+		start++
 	}
 	for i := start; i < e.n; {
 		fi, count, known := e.first[i], e.together(i), 0

@@ -29,14 +29,8 @@ func (c *cache[T]) put(key string, v T) {
 	c.keys, c.vals = append(c.keys, key), append(c.vals, v)
 }
 
-// keep drops what does not pass.
-func (c *cache[T]) keep(pass func(T) bool) {
-	var keys []string
-	var vals []T
-	for i, v := range c.vals {
-		if pass(v) {
-			keys, vals = append(keys, c.keys[i]), append(vals, v)
-		}
-	}
-	c.keys, c.vals = keys, vals
+// drop takes out the value at i.
+func (c *cache[T]) drop(i int) {
+	c.keys = append(c.keys[:i:i], c.keys[i+1:]...)
+	c.vals = append(c.vals[:i:i], c.vals[i+1:]...)
 }

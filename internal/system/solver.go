@@ -150,7 +150,24 @@ func (s *Solver) modesOf(shape cavity.Shape) (*cavity.Modes, error) {
 // to some megabytes of a car that a dragged dimension has left behind, and
 // going through those is what makes a step wait for the collector.
 func (s *Solver) forget() {
-	live := func(f *cavity.Field) bool { return slices.Contains(s.modes.vals, f.Modes()) }
-	s.fields.keep(live)
-	s.seen.keep(func(v seen) bool { return live(v.field) })
+	for i := len(s.fields.vals) - 1; i >= 0; i-- {
+		if !s.remembers(s.fields.vals[i]) {
+			s.fields.drop(i)
+		}
+	}
+	for i := len(s.seen.vals) - 1; i >= 0; i-- {
+		if !s.remembers(s.seen.vals[i].field) {
+			s.seen.drop(i)
+		}
+	}
+}
+
+// remembers reports whether the modes of a field are still at hand.
+func (s *Solver) remembers(f *cavity.Field) bool {
+	for _, m := range s.modes.vals {
+		if m == f.Modes() {
+			return true
+		}
+	}
+	return false
 }
