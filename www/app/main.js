@@ -65,6 +65,11 @@ async function start() {
   // left where it is, and the page opens on the demo.
   const job = kept ? await readJob(engine, JSON.stringify(kept.job)).then((o) => o.job, () => undefined) : undefined;
   const store = createStore(job ?? demo);
+  const ask = () => engine.call('evaluate', { job: bare(store.job) }, { latest: 'evaluate' });
+  // The engine works on the first answer while the page is put together.
+  const began = store.job;
+  const first = ask();
+  first.catch(() => {}); // told below
   const saver = autosave(store, storage, job && kept ? kept.id : newId(), (state) => { if (state.say) notice(state.say); });
   notice(storageSays[storage.kind]);
 
@@ -117,11 +122,11 @@ async function start() {
     cabin.update(model, calculated);
   }
 
-  /** @param {boolean} [again] */
-  async function evaluate(again = false) {
+  /** @param {ReturnType<typeof ask>} [asked] @param {boolean} [again] */
+  async function evaluate(asked = ask(), again = false) {
     const work = timing.asked();
     try {
-      const { reply, floats } = await engine.call('evaluate', { job: bare(store.job) }, { latest: 'evaluate' });
+      const { reply, floats } = await asked;
       findings = reply.findings ?? [];
       stale = !reply.curves?.length;
       if (!stale) last = { reply, floats };
@@ -133,7 +138,7 @@ async function start() {
       work.failed();
       // The engine has started again by now: what it died of is tried once more.
       if (error instanceof EngineError && error.kind === 'crashed' && !again) {
-        await evaluate(true);
+        await evaluate(ask(), true);
         return;
       }
       page.fail(error instanceof Error ? error.message : String(error));
@@ -176,7 +181,7 @@ async function start() {
   takeFiles(document.body, { onText: openText, onRefused: refuse, signal: new AbortController().signal });
 
   show();
-  await evaluate();
+  await evaluate(store.job === began ? first : ask());
   keepOffline({
     // It only reassures, so it never takes the place of what must be read.
     onReady: () => { if (!bar.textContent) notice(say('offline_ready'), true); },

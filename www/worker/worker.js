@@ -162,8 +162,8 @@ function serveEngine(port) {
   // times the later ones. After the first call of a kind that will come again
   // and again, the same call is repeated while nobody waits.
   const rehearsed = new Set();
-  const rehearsals = 4;
-  const pauseMS = 60;
+  const rehearsals = 16;
+  const pauseMS = 50;
 
   /** @param {CallMessage} message */
   function rehearse(message) {

@@ -98,7 +98,7 @@ export class Confidence {
     const other = this.model?.job !== model.job;
     this.model = model;
     if (other) this.#stop();
-    if (calculated && !model.stale && this.sure?.job !== model.job && !this.running) {
+    if (calculated && model.reply && !model.stale && this.sure?.job !== model.job && !this.running) {
       clearTimeout(this.timer);
       this.timer = window.setTimeout(() => this.#ask(), IDLE_MS);
     }
