@@ -52,7 +52,12 @@ func (r *krylov) run(want, block int) ([]float64, [][]float64) {
 		r.push(r.random(), nil)
 	}
 	limit := min(r.f.n, 4*want+60*block)
-	check := min(limit, 11*want/4+4*block)
+	first, step := 11*want/4+4*block, 3*block+want/8
+	if len(r.f.a) > 50_000 {
+		// A step costs more here than to see whether it is needed.
+		first, step = 9*want/4+2*block, 3*block
+	}
+	check := min(limit, first)
 	for {
 		for len(r.h) < len(r.q) && len(r.h) < check {
 			j := len(r.h)
@@ -66,7 +71,7 @@ func (r *krylov) run(want, block int) ([]float64, [][]float64) {
 		if len(lambda) >= want || done >= limit || done == len(r.q) {
 			return lambda, vecs
 		}
-		check = min(limit, check+3*block+want/8)
+		check = min(limit, check+step)
 	}
 }
 
