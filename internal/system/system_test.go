@@ -60,16 +60,21 @@ func withStations(stations [][4]float64) job.Job {
 
 // BenchmarkNewCabin is the same with a changed cabin.
 func BenchmarkNewCabin(b *testing.B) {
-	for _, c := range steepCars {
-		b.Run(c.name, func(b *testing.B) {
+	change := func(name string, j job.Job) {
+		b.Run(name, func(b *testing.B) {
 			s := NewSolver()
-			j := withStations(c.stations)
 			n := len(j.Car.Cabin.Stations)
 			for b.Loop() {
 				j.Car.Cabin.Stations[n-1].XMM += 0.1
 				solved(b, s, j)
 			}
 		})
+	}
+	for _, key := range job.BodyKeys() {
+		change(key, job.New(key))
+	}
+	for _, c := range steepCars {
+		change(c.name, withStations(c.stations))
 	}
 }
 

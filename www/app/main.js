@@ -8,6 +8,7 @@ import { FileError, pickFile, readJob, readText, saveJob, takeFiles } from './fi
 import { mountHandover } from './handover/mount.js';
 import { keepOffline } from './offline.js';
 import { EngineError } from './protocol.js';
+import { rehearse } from './rehearse.js';
 import { openStorage, storageSays } from './storage.js';
 import { createStore } from './store.js';
 import { followWork } from './timing.js';
@@ -182,6 +183,7 @@ async function start() {
 
   show();
   await evaluate(store.job === began ? first : ask());
+  rehearse(engine, bare(store.job));
   keepOffline({
     // It only reassures, so it never takes the place of what must be read.
     onReady: () => { if (!bar.textContent) notice(say('offline_ready'), true); },

@@ -148,7 +148,6 @@ function serveEngine(port) {
       // The array is its buffer's only view, so giving it away costs nothing.
       const { reply, floats } = result;
       /** @type {any} */ (port).postMessage({ id: message.id, engine: version, ok: true, reply, floats }, [floats.buffer]);
-      rehearse(message);
     }
     pump();
   }
@@ -156,33 +155,6 @@ function serveEngine(port) {
   /** @param {CallMessage} message @param {ErrorKind} kind @param {string} say */
   function refuse(message, kind, say) {
     port.postMessage({ id: message.id, error: { kind, say } });
-  }
-
-  // The browser compiles wasm as it runs, so that the first calls cost several
-  // times the later ones. After the first call of a kind that will come again
-  // and again, the same call is repeated while nobody waits.
-  const rehearsed = new Set();
-  const rehearsals = 16;
-  const pauseMS = 50;
-
-  /** @param {CallMessage} message */
-  function rehearse(message) {
-    if (message.latest === undefined || rehearsed.has(message.call)) return;
-    rehearsed.add(message.call);
-    let left = rehearsals;
-    const again = () => {
-      if (!engine || dead || left-- <= 0) return;
-      if (!running && queue.length === 0) {
-        try {
-          engine.call(message.call, message.request, null);
-        } catch (error) {
-          crash(`The engine stopped (${error}).`);
-          return;
-        }
-      }
-      setTimeout(again, pauseMS);
-    };
-    setTimeout(again, pauseMS);
   }
 }
 

@@ -207,12 +207,3 @@ test('background work has a worker of its own: the front answers meanwhile', asy
   assert.equal(parts.spawned.length, 2);
   engine.close();
 });
-
-test('the first dragged call is rehearsed while nobody waits', async () => {
-  const wasm = echo();
-  const engine = createEngine(partsOf(wasm));
-  await engine.call('evaluate', { n: 1 }, { latest: 'drag' });
-  await new Promise((resolve) => setTimeout(resolve, 1500));
-  assert.ok(wasm.calls.length > 5 && wasm.calls.length <= 17, `${wasm.calls.length} calls`);
-  engine.close();
-});
