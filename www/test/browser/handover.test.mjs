@@ -42,6 +42,7 @@ test('a job travels in a link and never writes over the reader’s own', async (
   await fresh(theirs);
   assert.equal(await theirs.locator('.because').innerText(), answer, 'nothing is touched before the reader has chosen');
   await offer.getByRole('button', { name: 'Open it' }).click();
+  await offer.waitFor({ state: 'hidden' });
   await fresh(theirs);
   assert.equal(await (await netVolume(theirs)).inputValue(), sent);
   assert.ok(!theirs.url().includes('#j='), 'the address does not offer it again');
@@ -51,6 +52,7 @@ test('a job travels in a link and never writes over the reader’s own', async (
   await jobs.waitFor();
   assert.equal(await jobs.getByRole('listitem').count(), 2);
   await jobs.locator('li:not(.here)').getByRole('button', { name: /^Open/ }).click();
+  await jobs.waitFor({ state: 'hidden' });
   await fresh(theirs);
   assert.equal(await (await netVolume(theirs)).inputValue(), kept, 'their own job is as it was');
 });
