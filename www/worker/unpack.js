@@ -272,6 +272,7 @@ function putSigned(out, o, v) {
  * @returns {Promise<Uint8Array<ArrayBuffer>>}
  */
 async function unpackEngine(bytes) {
+  if (typeof DecompressionStream === 'undefined') throw new Error('this browser cannot unpack it; one of 2023 or later can');
   // Not through a Blob, which WebKit cannot read in a page opened from a disk.
   const { body } = new Response(bytes);
   const flat = /** @type {ReadableStream} */ (body).pipeThrough(new DecompressionStream('gzip'));
