@@ -52,6 +52,8 @@ export class QuickWay {
     this.root = el('div', { class: 'way way-quick' }, this.line.root, this.answer, this.controls.root, this.open_, this.assumed, this.live);
     this.timer = 0;
     this.slow = 0;
+    /** How often the engine was asked: only the newest question's answer counts. */
+    this.asked = 0;
     this.width = 0;
     new ResizeObserver(([entry]) => {
       this.width = entry ? Math.round(entry.contentRect.width) : 0;
@@ -96,6 +98,8 @@ export class QuickWay {
 
   async #ask() {
     const { text, touched } = this;
+    this.asked += 1;
+    const { asked } = this;
     this.parts.storage.put(KEPT, { text, touched }).catch(() => {});
     clearTimeout(this.slow);
     this.slow = window.setTimeout(() => this.answer.classList.add('asking'), SLOW_MS);
@@ -104,18 +108,20 @@ export class QuickWay {
       // In the second worker, since finding a box takes longer than a keystroke;
       // the first time in the one that runs already.
       const { reply } = await this.parts.engine.call('quick', { text, request: touched }, { latest: 'quick', background: this.reply !== null });
+      // An answer to what was said before would undo a touch made since.
+      if (asked !== this.asked) return;
       this.#settled();
       this.reply = this.#typedAgain(reply);
       this.trouble.hidden = true;
       this.#show();
     } catch (error) {
-      if (error instanceof EngineError && (error.kind === 'superseded' || error.kind === 'cancelled')) return;
+      if (asked !== this.asked || (error instanceof EngineError && (error.kind === 'superseded' || error.kind === 'cancelled'))) return;
       this.#settled();
       const why = error instanceof Error ? error.message : String(error);
-      const asked = error instanceof EngineError && error.kind === 'bad_request';
+      const refused = error instanceof EngineError && error.kind === 'bad_request';
       this.trouble.hidden = false;
       this.answer.classList.add('stale');
-      setText(this.trouble, asked ? why : say('trouble', { why }));
+      setText(this.trouble, refused ? why : say('trouble', { why }));
     }
   }
 
